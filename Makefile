@@ -1,0 +1,192 @@
+# Ninemetre: one Makefile for everything. `make help` lists the targets.
+# CC, CFLAGS, CPPFLAGS, LDFLAGS, LDLIBS, PREFIX and DESTDIR are yours; what the
+# program itself needs is added to them.
+
+VERSION = 1.0
+BUILD   = build
+PREFIX  = /usr/local
+CFLAGS  = -O2 -g
+
+BINDIR = $(PREFIX)/bin
+DOCDIR = $(PREFIX)/share/doc/ninemetre
+
+GEN = $(BUILD)/gen
+
+# --- packages of Debian 12 ---------------------------------------------------
+BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
+	libfontconfig-dev libmd-dev fonts-liberation
+TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
+	poppler-utils r-mathlib python3-jsonschema jq
+WORLD_PACKAGES = $(TEST_PACKAGES) vim-nox emacs-nox debootstrap
+BENCH_PACKAGES = $(BUILD_PACKAGES) hyperfine mawk time
+
+# A goal that promises to run on a bare machine installs before anything is
+# compiled; plain `make` never installs.
+NEED =
+ifneq ($(filter demo,$(MAKECMDGOALS)),)
+NEED += $(BUILD_PACKAGES) poppler-utils
+endif
+ifneq ($(filter test asan fuzz accept pictures,$(MAKECMDGOALS)),)
+NEED += $(TEST_PACKAGES)
+endif
+ifneq ($(filter test-world,$(MAKECMDGOALS)),)
+NEED += $(WORLD_PACKAGES)
+endif
+ifneq ($(filter bench,$(MAKECMDGOALS)),)
+NEED += $(BENCH_PACKAGES)
+endif
+PACKAGES = $(if $(strip $(NEED)),packages)
+
+# --- flags -------------------------------------------------------------------
+WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wundef -Wwrite-strings \
+	-Wstrict-prototypes -Wmissing-prototypes -Wdouble-promotion -Wvla $(WERROR)
+# What the generators write warns under these, and is not ours to change.
+WARN_GEN = -Wno-unused-parameter -Wno-unused-variable -Wno-missing-prototypes \
+	-Wno-conversion -Wno-sign-conversion
+# Asserts stay on but for the parser's inner loop; `make asan` has them there too.
+NDEBUG_GEN = -DNDEBUG
+# Set by `make asan` and the fuzz build.
+SANITIZE =
+
+OUR_CPPFLAGS = -D_POSIX_C_SOURCE=200809L -DNINEMETRE_VERSION='"$(VERSION)"' \
+	-Iinclude -Igrammar -I$(GEN) -Isrc/base
+OUR_CFLAGS = -std=c11 $(WARN) $(SANITIZE)
+OUR_LDLIBS = -lhpdf -lutf8proc -ljansson -lfontconfig -lmd -lm
+COMPILE = $(CC) $(OUR_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CFLAGS)
+LINK    = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)
+
+# --- files -------------------------------------------------------------------
+SRC = $(filter-out src/token/mkhash.c,$(sort $(wildcard src/*/*.c)))
+OBJ = $(SRC:src/%.c=$(BUILD)/obj/%.o) $(BUILD)/obj/gen/tokens.o $(BUILD)/obj/gen/notation.o
+# Everything but main(): what the tests are linked with.
+ROOM_OBJ = $(filter-out $(BUILD)/obj/cmd/main.o,$(OBJ))
+GEN_HEADERS = $(GEN)/notation.h $(GEN)/word_hash.h
+
+UNIT     = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/test_*.c)))
+PROPERTY = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/property/*.c)))
+TOOLS    = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/tools/*.c tests/bench/*.c)))
+TESTING  = $(BUILD)/9m $(UNIT) $(PROPERTY) $(TOOLS)
+
+.DELETE_ON_ERROR:
+.SUFFIXES:
+.PHONY: all help packages demo test test-world asan fuzz bench layers headers accept pictures \
+	install uninstall clean
+
+all: $(BUILD)/9m
+
+help:
+	@echo 'all         build/9m, the program (default)'
+	@echo 'demo        install what is missing, build, check the example season, write a report'
+	@echo 'test        install what is missing, run every test'
+	@echo 'test-world  the heavy tests: fresh machine, editors'
+	@echo 'asan        the tests on a build with address and undefined-behaviour checks'
+	@echo 'fuzz        random input, FUZZ_SECONDS=60'
+	@echo 'bench       speed and memory against wc and mawk'
+	@echo 'layers      the one-way doors between rooms'
+	@echo 'headers     every header compiles alone'
+	@echo 'accept      take the present output as expected output of tests/cases'
+	@echo 'pictures    the pictures of the documents, from real output'
+	@echo 'install     to PREFIX=$(PREFIX), DESTDIR honoured; uninstall'
+	@echo 'clean       removes $(BUILD)/'
+
+# --- the program -------------------------------------------------------------
+$(BUILD)/9m: $(OBJ)
+	$(LINK) -o $@ $(OBJ) $(OUR_LDLIBS) $(LDLIBS)
+
+$(BUILD)/obj/%.o: src/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
+	@mkdir -p $(@D)
+	$(COMPILE) -MMD -MP -c -o $@ $<
+
+$(BUILD)/obj/gen/%.o: $(GEN)/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
+	@mkdir -p $(@D)
+	$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -Isrc/token -Isrc/syntax -MMD -MP -c -o $@ $<
+
+$(GEN)/tokens.c: grammar/tokens.re Makefile | $(PACKAGES)
+	@mkdir -p $(@D)
+	re2c -W -Werror -8 -b -c --input-encoding utf8 --encoding-policy fail \
+	  --no-generation-date --no-debug-info --depfile $@.d -o $@ $<
+
+# Lemon leaves an unchanged header's time alone, hence the touch.
+$(GEN)/notation.c $(GEN)/notation.h &: grammar/notation.y Makefile | $(PACKAGES)
+	@mkdir -p $(@D)
+	lemon -q -l -d$(@D) $< && touch $(GEN)/notation.c $(GEN)/notation.h
+
+# The hash of the words is searched for once, while building.
+$(BUILD)/mkhash: src/token/mkhash.c $(GEN)/notation.h Makefile | $(PACKAGES)
+	$(CC) $(OUR_CPPFLAGS) -std=c11 $(WARN) -O1 -MMD -MP -o $@ $<
+
+$(GEN)/word_hash.h: $(BUILD)/mkhash
+	$(BUILD)/mkhash > $@
+
+# --- tests -------------------------------------------------------------------
+$(BUILD)/tests/%: tests/%.c $(ROOM_OBJ) Makefile
+	@mkdir -p $(@D)
+	$(COMPILE) -Isrc -Itests -MMD -MP -o $@ $< $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
+
+test: $(TESTING) | $(PACKAGES)
+	@BUILD=$(BUILD) CC='$(CC)' tests/run $(SUITES)
+
+test-world: $(BUILD)/9m | $(PACKAGES)
+	@BUILD=$(BUILD) tests/run world
+
+# The same tests, on objects of their own.
+asan: | $(PACKAGES)
+	$(MAKE) test BUILD=$(BUILD)/asan CFLAGS='-O1 -g' NDEBUG_GEN= \
+	  SUITES='unit codes cases cli property' \
+	  SANITIZE='-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer'
+
+FUZZ_SECONDS = 60
+fuzz: $(BUILD)/9m | $(PACKAGES)
+	tests/fuzz/run $(FUZZ_SECONDS)
+
+bench: $(BUILD)/9m $(TOOLS) | $(PACKAGES)
+	tests/bench/run
+
+layers:
+	tests/layers
+
+headers: $(GEN_HEADERS)
+	BUILD=$(BUILD) tests/headers
+
+accept: $(BUILD)/9m | $(PACKAGES)
+	BUILD=$(BUILD) tests/cases/run --accept
+
+-include $(OBJ:.o=.d) $(UNIT:=.d) $(PROPERTY:=.d) $(TOOLS:=.d) $(GEN)/tokens.c.d $(BUILD)/mkhash.d
+
+# --- packages ----------------------------------------------------------------
+# Quick when nothing is missing; the package lists are fetched only when
+# something is.
+packages:
+	@command -v dpkg-query >/dev/null || { \
+	  echo 'not a Debian system; these packages (Debian 12 names) are taken as present:'; \
+	  echo '  $(sort $(NEED))'; exit 0; }; \
+	missing=; for p in $(sort $(NEED)); do \
+	  case "$$(dpkg-query -W -f '$${db:Status-Status}' $$p 2>/dev/null)" in \
+	    installed) ;; *) missing="$$missing $$p";; esac; done; \
+	[ -z "$$missing" ] && exit 0; \
+	echo "installing:$$missing"; \
+	if [ "$$(id -u)" = 0 ]; then as=; else as=sudo; fi; \
+	$$as apt-get -q -o DPkg::Lock::Timeout=300 update && \
+	$$as env DEBIAN_FRONTEND=noninteractive apt-get -q -y -o DPkg::Lock::Timeout=300 \
+	  install --no-install-recommends $$missing
+
+# --- using and installing it -------------------------------------------------
+DEMO_MATCH = $(firstword $(sort $(wildcard examples/season/*.9m)))
+
+demo: $(BUILD)/9m | $(PACKAGES)
+	$(BUILD)/9m check examples/season
+	@mkdir -p $(BUILD)/demo
+	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/report.pdf
+	@echo 'the report of $(DEMO_MATCH) lies in $(BUILD)/demo/report.pdf'
+
+install: $(BUILD)/9m
+	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'
+	install -m 755 $(BUILD)/9m '$(DESTDIR)$(BINDIR)/9m'
+	install -m 644 README.md grammar/NOTATION.md LICENSE '$(DESTDIR)$(DOCDIR)'
+
+uninstall:
+	rm -f '$(DESTDIR)$(BINDIR)/9m'
+	rm -rf '$(DESTDIR)$(DOCDIR)'
+
+clean:
+	rm -rf $(BUILD)
