@@ -143,10 +143,10 @@ bench: $(BUILD)/9m $(TOOLS) | $(PACKAGES)
 	tests/bench/run
 
 layers:
-	tests/layers
+	@BUILD=$(BUILD) tests/run layers
 
 headers: $(GEN_HEADERS)
-	BUILD=$(BUILD) tests/headers
+	@BUILD=$(BUILD) tests/run headers
 
 accept: $(BUILD)/9m | $(PACKAGES)
 	BUILD=$(BUILD) tests/cases/run --accept
