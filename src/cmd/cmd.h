@@ -1,0 +1,199 @@
+/* What the files of the command share. This is the only room that prints,
+ * exits, or looks at the environment, the clock and the terminal. Results go
+ * to standard output, talk about the run to standard error. */
+#ifndef NINEMETRE_CMD_H
+#define NINEMETRE_CMD_H
+
+#include <stdio.h>
+
+#include "check.h"
+
+/* Exit codes of every subcommand; where two apply, the larger counts. */
+enum cmd_status {
+    CMD_CLEAN = 0,
+    CMD_FINDINGS = 1,            /* the notes have errors, or are not canonical */
+    CMD_USAGE = 2,
+    CMD_FAILED = 3               /* a file or the system */
+};
+
+enum cmd_status cmd_worse(enum cmd_status a, enum cmd_status b);
+
+/* One option; parsing and help are made from the same table. */
+struct cmd_option {
+    const char *name;            /* without dashes; NULL ends the table */
+    const char *argument;        /* its name in the help; NULL: a switch */
+    const char *help;
+    const char *const *choices;  /* the words it may be, NULL at the end; or NULL */
+    char letter;                 /* short form, 0: none */
+};
+
+enum { CMD_OPTIONS_MAX = 16 };
+
+struct cmd_run {
+    const struct cmd *cmd;
+    const char *given[CMD_OPTIONS_MAX]; /* by row: NULL, its argument, "" for a switch */
+    char *const *operands;
+    size_t operand_n;
+    bool color_out, color_err;   /* may standard output, standard error be coloured? */
+};
+
+/* A subcommand: a row of the table in main.c. --help and --color are added to
+ * the options of each. */
+struct cmd {
+    const char *name;
+    const char *usage;           /* what stands behind the name */
+    const char *summary;         /* one line of the list of commands */
+    const char *about;           /* paragraphs, wrapped by hand below 80 columns */
+    const char *examples;        /* lines, each indented by two */
+    const struct cmd_option *options;
+    const char *operand;         /* "a file", for the message that it is missing */
+    size_t operand_min, operand_max;
+    bool hidden;
+    enum cmd_status (*run)(const struct cmd_run *run);
+};
+
+extern const struct cmd cmd_check;
+extern const struct cmd cmd_report;
+extern const struct cmd cmd_fmt;
+extern const struct cmd cmd_explain;
+extern const struct cmd cmd_dump;
+
+/* ---- options (options.c) ------------------------------------------------ */
+
+/* Reads argv[0] (the subcommand's name) and what follows. False when the run
+ * ends here, with *status: help was asked for or the usage is wrong. */
+bool cmd_options(struct cmd_run *run, const struct cmd *cmd, int argc, char **argv,
+                 enum cmd_status *status);
+
+void cmd_help(const struct cmd *cmd, FILE *to);
+
+/* A whole number from 1 to `most` given to an option; false after a message. */
+bool cmd_number(const char *option, const char *given, unsigned most, unsigned *out);
+
+/* The name of the list that is nearest to `word`, at most two slips away; NULL
+ * if there is none. The list ends in NULL. */
+const char *cmd_nearest(const char *word, const char *const *names);
+
+/* ---- talk (talk.c) ------------------------------------------------------ */
+
+/* "9m: text" on standard error, made safe for a terminal. */
+void cmd_say(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* The same for wrong usage, with a pointer to the help. Gives CMD_USAGE. */
+enum cmd_status cmd_misuse(const struct cmd *cmd, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* The handler for arena_new: says so and ends the program with CMD_FAILED. */
+void cmd_no_memory(size_t wanted_bytes);
+
+/* Ends the program with CMD_FAILED after a message. */
+_Noreturn void cmd_give_up(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* Reads a file as text_read does; says what is wrong when it can't. */
+bool cmd_read(struct text *t, const char *path, struct arena *a, struct diags *d);
+
+/* ---- safe text (safe.c) ------------------------------------------------- */
+
+/* Adds `s` as it may be sent to a terminal: TABs become spaces (to 8, counted
+ * from cell `from`), control and direction characters and bytes that are not
+ * UTF-8 become <F8> or <U+202E>, strange blanks a middle dot. */
+void cmd_safe(struct buf *b, struct str s, unsigned from);
+
+/* How one character is shown: its bytes in `s` are returned, what is shown is
+ * added to `b`; *dot is set when it became a middle dot. */
+size_t cmd_safe_char(struct buf *b, struct str s, size_t at, unsigned cell, bool *dot);
+
+/* ---- files (write.c, tree.c) -------------------------------------------- */
+
+/* Writes the whole file, or leaves the old one as it is: a temporary file
+ * beside it takes its place, with its mode. A symbolic link stays, its target
+ * is replaced; a device or pipe is written to. "-" is standard output. Says
+ * what is wrong and gives false when it fails. */
+bool cmd_write(const char *path, struct str bytes);
+
+/* Paths in the order in which they are to be read. */
+struct cmd_paths {
+    struct arena *arena;
+    const char **at;
+    size_t n, room;
+};
+
+/* The files of the operands: a file as given, a directory's *.9m files sorted
+ * by name, without hidden ones. Says what is wrong with an operand, gives
+ * CMD_FAILED then and goes on. */
+enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run);
+
+/* ---- showing messages (show.c) ------------------------------------------ */
+
+struct cmd_show {
+    FILE *to;
+    bool color;
+    bool brief;                  /* first lines only */
+    bool reviews;                /* lines marked `?` too */
+    size_t left;                 /* how many may still be shown */
+    size_t omitted;              /* those that were not */
+    size_t shown;
+};
+
+/* Text for people on `to`, without a limit. */
+void cmd_show_init(struct cmd_show *how, FILE *to, bool color);
+
+/* True if the message is to be shown now; counts it either way. */
+bool cmd_show_takes(struct cmd_show *how, const struct diag *diag);
+
+/* Sorts the messages and shows them. */
+void cmd_show(struct cmd_show *how, struct diags *d);
+
+/* "harbour.9m: 3 errors, 1 warning, 2 to review; 212 of 215 lines read." and
+ * behind it `then` ("Report not written."), which may be NULL. Nothing when
+ * there is nothing to sum up. */
+void cmd_show_summary(struct cmd_show *how, struct str name, const struct diags *d,
+                      const struct checked *checked, const char *then);
+
+/* "and 12 more", when some were not shown. */
+void cmd_show_rest(const struct cmd_show *how);
+
+/* ---- messages as data (data.c, data_sarif.c) ---------------------------- */
+
+/* One end of a place in every count that a reader of ours may want; all from 1. */
+struct cmd_column {
+    unsigned display, byte, character, utf16;
+};
+
+struct cmd_column cmd_column(struct str line, unsigned at);
+
+enum cmd_form { CMD_TEXT, CMD_SHORT, CMD_JSON, CMD_JSONL, CMD_SARIF };
+
+/* What a run adds up to. */
+struct cmd_total {
+    size_t files, with_messages;
+    size_t errors, warnings, reviews, lines, unread;
+};
+
+/* A document under construction; NULL parts are not in use. */
+struct cmd_data;
+
+struct cmd_data *cmd_data_new(struct arena *a, enum cmd_form form, struct cmd_show *how);
+
+/* Takes the messages of one file; those as JSON lines are printed at once. */
+void cmd_data_add(struct cmd_data *data, const struct text *t, struct diags *d);
+
+/* A file that could not be read. */
+void cmd_data_failed(struct cmd_data *data, const char *path, const char *why);
+
+/* Prints the document and gives its memory back. */
+void cmd_data_end(struct cmd_data *data, const struct cmd_total *total);
+
+/* ---- mending and differences (mend.c, compare.c) ------------------------ */
+
+/* The text with the safe mends of `d`; `*mended_n` of them were made. A mend
+ * that overlaps an earlier one waits for the next round. */
+struct str cmd_mend(const struct text *t, const struct diags *d, struct arena *a,
+                    size_t *mended_n);
+
+/* A unified difference of two texts under the name; nothing when they are the
+ * same. On a terminal the lines are made safe. */
+void cmd_compare(FILE *to, bool color, const char *name, struct str old, struct str new,
+                 struct arena *a);
+
+#endif
