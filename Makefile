@@ -62,6 +62,8 @@ OBJ = $(SRC:src/%.c=$(BUILD)/obj/%.o) $(BUILD)/obj/gen/tokens.o $(BUILD)/obj/gen
 ROOM_OBJ = $(filter-out $(BUILD)/obj/cmd/main.o,$(OBJ))
 GEN_HEADERS = $(GEN)/notation.h $(GEN)/word_hash.h
 
+# What several tests share.
+KIT      = $(patsubst tests/%.c,$(BUILD)/tests/%.o,$(sort $(wildcard tests/kit/*.c)))
 UNIT     = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/test_*.c)))
 PROPERTY = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/property/*.c)))
 TOOLS    = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/tools/*.c tests/bench/*.c)))
@@ -119,9 +121,13 @@ $(GEN)/word_hash.h: $(BUILD)/mkhash
 	$(BUILD)/mkhash > $@
 
 # --- tests -------------------------------------------------------------------
-$(BUILD)/tests/%: tests/%.c $(ROOM_OBJ) Makefile
+$(BUILD)/tests/kit/%.o: tests/kit/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) -Isrc -Itests -MMD -MP -o $@ $< $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
+	$(COMPILE) -Isrc -Itests -MMD -MP -c -o $@ $<
+
+$(BUILD)/tests/%: tests/%.c $(KIT) $(ROOM_OBJ) Makefile
+	@mkdir -p $(@D)
+	$(COMPILE) -Isrc -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
 
 test: $(TESTING) | $(PACKAGES)
 	@BUILD=$(BUILD) CC='$(CC)' tests/run $(SUITES)
@@ -149,9 +155,9 @@ headers: $(GEN_HEADERS)
 	@BUILD=$(BUILD) tests/run headers
 
 accept: $(BUILD)/9m | $(PACKAGES)
-	BUILD=$(BUILD) tests/cases/run --accept
+	@BUILD=$(BUILD) tests/cases/run --accept
 
--include $(OBJ:.o=.d) $(UNIT:=.d) $(PROPERTY:=.d) $(TOOLS:=.d) $(GEN)/tokens.c.d $(BUILD)/mkhash.d
+-include $(OBJ:.o=.d) $(KIT:.o=.d) $(UNIT:=.d) $(PROPERTY:=.d) $(TOOLS:=.d) $(GEN)/tokens.c.d $(BUILD)/mkhash.d
 
 # --- packages ----------------------------------------------------------------
 # Quick when nothing is missing; the package lists are fetched only when
