@@ -71,7 +71,7 @@ TESTING  = $(BUILD)/9m $(UNIT) $(PROPERTY) $(TOOLS)
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all help packages demo test test-world asan fuzz bench layers headers accept pictures \
+.PHONY: all help packages compile-all demo test test-world asan fuzz bench layers headers accept pictures \
 	install uninstall clean
 
 all: $(BUILD)/9m
@@ -128,6 +128,9 @@ $(BUILD)/tests/kit/%.o: tests/kit/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 $(BUILD)/tests/%: tests/%.c $(KIT) $(ROOM_OBJ) Makefile
 	@mkdir -p $(@D)
 	$(COMPILE) -Isrc -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
+
+# The program and every test, without running any.
+compile-all: $(TESTING)
 
 test: $(TESTING) | $(PACKAGES)
 	@BUILD=$(BUILD) CC='$(CC)' tests/run $(SUITES)

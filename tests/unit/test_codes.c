@@ -1,0 +1,116 @@
+/* Each row of src/base/diag.def carries the smallest notes that raise it and
+ * the same notes mended. Both are run here: the first must raise its code and
+ * no other, the second no error. So `9m explain` cannot show an example that
+ * does not hold. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "check.h"
+
+/* What stands above a fragment that is no whole file. */
+static const char prologue[] = "notation 1\n"
+                               "match 2026-10-03\n"
+                               "team H \"Herons\" women\n"
+                               "team G \"Foxes\"\n"
+                               "set 1 H\n";
+
+static void no_memory(size_t wanted_bytes) {
+    fprintf(stderr, "no memory for %zu bytes\n", wanted_bytes);
+    exit(3);
+}
+
+static void check_notes(const char *notes, struct arena *a, struct diags *d) {
+    bool whole = strncmp(notes, "notation", 8) == 0;
+    struct str bytes = str_printf(a, "%s%s\n", whole ? "" : prologue, notes);
+    struct text t;
+    diags_init(d, a);
+    text_take(&t, STR("examples/notes.9m"), bytes, a, d);
+    check_text(&t, CHECK_KEEP, a, d);
+}
+
+static void show(const struct diags *d) {
+    for (size_t i = 0; i < d->n; i++) {
+        char code[6];
+        diag_code(diag_info(d->at[i].id), code);
+        print_error("line %u: %.*s [%s]\n", d->at[i].place.line, STR_ARG(d->at[i].text), code);
+    }
+}
+
+static void raises_its_code(void **state) {
+    const struct diag_info *info = *state;
+    struct arena *a = arena_new(no_memory);
+    struct diags d;
+    check_notes(info->bad, a, &d);
+    size_t own = 0;
+    for (size_t i = 0; i < d.n; i++)
+        own += diag_info(d.at[i].id) == info;
+    if (own == 0 || own != d.n) {
+        print_error("%s\n", info->bad);
+        show(&d);
+    }
+    assert_true(own > 0);
+    assert_int_equal(own, d.n);
+    arena_free(a);
+}
+
+static void is_mended(void **state) {
+    const struct diag_info *info = *state;
+    struct arena *a = arena_new(no_memory);
+    struct diags d;
+    check_notes(info->good, a, &d);
+    size_t own = 0;
+    for (size_t i = 0; i < d.n; i++)
+        own += diag_info(d.at[i].id) == info;
+    if (d.errors > 0 || own > 0) {
+        print_error("%s\n", info->good);
+        show(&d);
+    }
+    assert_int_equal(d.errors, 0);
+    assert_int_equal(own, 0);
+    arena_free(a);
+}
+
+/* 203 stands for E203 or W203, never for both. */
+static void numbers_are_used_once(void **state) {
+    (void)state;
+    for (int i = 0; i < DIAG_N; i++)
+        for (int j = 0; j < i; j++)
+            assert_int_not_equal(diag_info((enum diag_id)i)->number,
+                                 diag_info((enum diag_id)j)->number);
+}
+
+static void codes_are_found_again(void **state) {
+    (void)state;
+    for (int i = 0; i < DIAG_N; i++) {
+        char code[6];
+        diag_code(diag_info((enum diag_id)i), code);
+        assert_ptr_equal(diag_find(str_of(code)), diag_info((enum diag_id)i));
+    }
+    assert_null(diag_find(STR("E999")));
+}
+
+int main(void) {
+    static struct CMUnitTest tests[2 * DIAG_N + 2];
+    static char names[2 * DIAG_N][32];
+    size_t n = 0;
+    for (int i = 0; i < DIAG_N; i++) {
+        const struct diag_info *info = diag_info((enum diag_id)i);
+        char code[6];
+        diag_code(info, code);
+        for (int good = 0; good < 2; good++, n++) {
+            snprintf(names[n], sizeof names[n], "%s %s", code, good ? "mended" : "raised");
+            tests[n] = (struct CMUnitTest){names[n], good ? is_mended : raises_its_code, NULL,
+                                           NULL, (void *)(uintptr_t)info};
+        }
+    }
+    tests[n++] = (struct CMUnitTest)cmocka_unit_test(numbers_are_used_once);
+    tests[n++] = (struct CMUnitTest)cmocka_unit_test(codes_are_found_again);
+    return cmocka_run_group_tests_name("codes", tests, NULL, NULL);
+}
