@@ -17,7 +17,7 @@ BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson
 	libfontconfig-dev libmd-dev fonts-liberation
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
 	poppler-utils r-mathlib python3-jsonschema jq
-WORLD_PACKAGES = $(TEST_PACKAGES) vim-nox emacs-nox debootstrap
+WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap
 BENCH_PACKAGES = $(BUILD_PACKAGES) hyperfine mawk time
 
 # A goal that promises to run on a bare machine installs before anything is
@@ -141,7 +141,7 @@ test-world: $(BUILD)/9m | $(PACKAGES)
 # The same tests, on objects of their own.
 asan: | $(PACKAGES)
 	$(MAKE) test BUILD=$(BUILD)/asan CFLAGS='-O1 -g' NDEBUG_GEN= \
-	  SUITES='unit codes cases cli property' \
+	  SUITES='unit cases cli property' \
 	  SANITIZE='-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer'
 
 FUZZ_SECONDS = 60
@@ -159,6 +159,7 @@ headers: $(GEN_HEADERS)
 
 accept: $(BUILD)/9m | $(PACKAGES)
 	@BUILD=$(BUILD) tests/cases/run --accept
+	@tests/docs/words --accept
 
 -include $(OBJ:.o=.d) $(KIT:.o=.d) $(UNIT:=.d) $(PROPERTY:=.d) $(TOOLS:=.d) $(GEN)/tokens.c.d $(BUILD)/mkhash.d
 
