@@ -101,7 +101,7 @@ $(BUILD)/obj/%.o: src/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 
 $(BUILD)/obj/gen/%.o: $(GEN)/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -Isrc/token -Isrc/syntax -MMD -MP -c -o $@ $<
+	$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -Isrc -MMD -MP -c -o $@ $<
 
 $(GEN)/tokens.c: grammar/tokens.re Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
