@@ -49,7 +49,7 @@ NDEBUG_GEN = -DNDEBUG
 SANITIZE =
 
 OUR_CPPFLAGS = -D_POSIX_C_SOURCE=200809L -DNINEMETRE_VERSION='"$(VERSION)"' \
-	-Iinclude -Igrammar -I$(GEN) -Isrc/base
+	-Iinclude -Igrammar -I$(GEN) -Isrc/base -Isrc
 OUR_CFLAGS = -std=c11 $(WARN) $(SANITIZE)
 OUR_LDLIBS = -lhpdf -lutf8proc -ljansson -lfontconfig -lmd -lm
 COMPILE = $(CC) $(OUR_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CFLAGS)
@@ -101,7 +101,7 @@ $(BUILD)/obj/%.o: src/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 
 $(BUILD)/obj/gen/%.o: $(GEN)/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -Isrc -MMD -MP -c -o $@ $<
+	$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -MMD -MP -c -o $@ $<
 
 $(GEN)/tokens.c: grammar/tokens.re Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
@@ -123,11 +123,11 @@ $(GEN)/word_hash.h: $(BUILD)/mkhash
 # --- tests -------------------------------------------------------------------
 $(BUILD)/tests/kit/%.o: tests/kit/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) -Isrc -Itests -MMD -MP -c -o $@ $<
+	$(COMPILE) -Itests -MMD -MP -c -o $@ $<
 
 $(BUILD)/tests/%: tests/%.c $(KIT) $(ROOM_OBJ) Makefile
 	@mkdir -p $(@D)
-	$(COMPILE) -Isrc -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
+	$(COMPILE) -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
 
 # The program and every test, without running any.
 compile-all: $(TESTING)

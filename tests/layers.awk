@@ -32,6 +32,12 @@ function words(list, into, why,    part, n, i) {
     for (i = 1; i <= n; i++) into[part[i]] = why
 }
 
+function exists(path,    line, found) {
+    found = (getline line < path) >= 0
+    close(path)
+    return found
+}
+
 function fault(text) { faults = faults "# " FILENAME ":" FNR ": " text "\n" }
 
 function finish() {
@@ -95,12 +101,9 @@ FNR == 1 {
         if (room != 2 && room != 3) fault("the table of words is seen through token.h and syntax.h")
     } else if (name == "diag.def") {
         if (room != 0) fault("the table of messages is seen through diag.h")
-    } else if (file ~ /^grammar\// && ("src/" dir(name)) == own(file)) {
-        # Generated code lies elsewhere and names the room.
-    } else if (name ~ /\// || (getline line < (own(file) "/" name)) < 0) {
+    } else if (!exists((name ~ /\// ? "src" : own(file)) "/" name) ||
+        (name ~ /\// && "src/" dir(name) != own(file))) {
         fault("no door: " name)
-    } else {
-        close(own(file) "/" name)
     }
     next
 }
