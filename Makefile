@@ -17,7 +17,9 @@ BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson
 	libfontconfig-dev libmd-dev fonts-liberation
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
 	poppler-utils r-mathlib python3-jsonschema jq
-WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap
+# npm may have come from elsewhere.
+WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap \
+	$(if $(shell command -v npm),,npm)
 BENCH_PACKAGES = $(BUILD_PACKAGES) hyperfine mawk time
 
 # A goal that promises to run on a bare machine installs before anything is
