@@ -11,20 +11,20 @@
 /* Exit codes of every subcommand; where two apply, the larger counts. */
 enum cmd_status {
     CMD_CLEAN = 0,
-    CMD_FINDINGS = 1,            /* the notes have errors, or are not canonical */
+    CMD_FINDINGS = 1, /* the notes have errors, or are not canonical */
     CMD_USAGE = 2,
-    CMD_FAILED = 3               /* a file or the system */
+    CMD_FAILED = 3 /* a file or the system */
 };
 
 enum cmd_status cmd_worse(enum cmd_status a, enum cmd_status b);
 
 /* One option; parsing and help are made from the same table. */
 struct cmd_option {
-    const char *name;            /* without dashes; NULL ends the table */
-    const char *argument;        /* its name in the help; NULL: a switch */
+    const char *name;     /* without dashes; NULL ends the table */
+    const char *argument; /* its name in the help; NULL: a switch */
     const char *help;
-    const char *const *choices;  /* the words it may be, NULL at the end; or NULL */
-    char letter;                 /* short form, 0: none */
+    const char *const *choices; /* the words it may be, NULL at the end; or NULL */
+    char letter;                /* short form, 0: none */
 };
 
 enum { CMD_OPTIONS_MAX = 16 };
@@ -34,19 +34,19 @@ struct cmd_run {
     const char *given[CMD_OPTIONS_MAX]; /* by row: NULL, its argument, "" for a switch */
     char *const *operands;
     size_t operand_n;
-    bool color_out, color_err;   /* may standard output, standard error be coloured? */
+    bool color_out, color_err; /* may standard output, standard error be coloured? */
 };
 
 /* A subcommand: a row of the table in main.c. --help and --color are added to
  * the options of each. */
 struct cmd {
     const char *name;
-    const char *usage;           /* what stands behind the name */
-    const char *summary;         /* one line of the list of commands */
-    const char *about;           /* paragraphs, wrapped by hand below 80 columns */
-    const char *examples;        /* lines, each indented by two */
+    const char *usage;    /* what stands behind the name */
+    const char *summary;  /* one line of the list of commands */
+    const char *about;    /* paragraphs, wrapped by hand below 80 columns */
+    const char *examples; /* lines, each indented by two */
     const struct cmd_option *options;
-    const char *operand;         /* "a file", for the message that it is missing */
+    const char *operand; /* "a file", for the message that it is missing */
     size_t operand_min, operand_max;
     bool hidden;
     enum cmd_status (*run)(const struct cmd_run *run);
@@ -89,6 +89,9 @@ void cmd_no_memory(size_t wanted_bytes);
 /* Ends the program with CMD_FAILED after a message. */
 _Noreturn void cmd_give_up(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
+/* Why a file could not be read, from errno; NULL if it was. */
+const char *cmd_unread(enum text_status status);
+
 /* Reads a file as text_read does; says what is wrong when it can't. */
 bool cmd_read(struct text *t, const char *path, struct arena *a, struct diags *d);
 
@@ -128,10 +131,10 @@ enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run);
 struct cmd_show {
     FILE *to;
     bool color;
-    bool brief;                  /* first lines only */
-    bool reviews;                /* lines marked `?` too */
-    size_t left;                 /* how many may still be shown */
-    size_t omitted;              /* those that were not */
+    bool brief;     /* first lines only */
+    bool reviews;   /* lines marked `?` too */
+    size_t left;    /* how many may still be shown */
+    size_t omitted; /* those that were not */
     size_t shown;
 };
 
@@ -140,6 +143,16 @@ void cmd_show_init(struct cmd_show *how, FILE *to, bool color);
 
 /* True if the message is to be shown now; counts it either way. */
 bool cmd_show_takes(struct cmd_show *how, const struct diag *diag);
+
+/* "error", "warning", "review". */
+const char *cmd_severity(enum severity s);
+
+/* How many messages were counted and not kept. */
+size_t cmd_uncounted(const struct diags *d);
+
+/* "3 errors, 1 warning; 212 of 215 lines read." */
+void cmd_show_counts(FILE *to, size_t errors, size_t warnings, size_t reviews, size_t lines,
+                     size_t unread);
 
 /* Sorts the messages and shows them. */
 void cmd_show(struct cmd_show *how, struct diags *d);
@@ -188,8 +201,10 @@ void cmd_data_end(struct cmd_data *data, const struct cmd_total *total);
 
 /* The text with the safe mends of `d`; `*mended_n` of them were made. A mend
  * that overlaps an earlier one waits for the next round. */
-struct str cmd_mend(const struct text *t, const struct diags *d, struct arena *a,
-                    size_t *mended_n);
+struct str cmd_mend(const struct text *t, const struct diags *d, struct arena *a, size_t *mended_n);
+
+/* The bytes with the byte order mark that the file had; as they are if it had none. */
+struct str cmd_with_bom(const struct text *t, struct str bytes, struct arena *a);
 
 /* A unified difference of two texts under the name; nothing when they are the
  * same. On a terminal the lines are made safe. */
