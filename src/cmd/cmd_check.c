@@ -1,0 +1,300 @@
+#include <errno.h>
+#include <stdint.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "cmd/cmd.h"
+
+enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF };
+
+enum { ROUNDS_MAX = 16, MESSAGES_MOST = 1000000, PROGRESS_EVERY = 16 };
+
+static const char *const form_words[] = {"text", "short", "json", "jsonl", "sarif", NULL};
+
+static const struct cmd_option options[] = {
+    {"as", "FORM",
+     "text (the default), short (one line a message),\n"
+     "json, jsonl (one object a line) or sarif (2.1.0)",
+     form_words, 0},
+    {"review", NULL, "show the lines marked ? too", NULL, 0},
+    {"strict", NULL, "warnings count as errors in the exit code", NULL, 0},
+    {"max-errors", "N", "show no more than N messages; all are counted", NULL, 0},
+    {"fix", NULL, "make the mends that keep the meaning, then check", NULL, 0},
+    {"diff", NULL, "with --fix: show what it would change, write nothing", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+struct checking {
+    const struct cmd_run *run;
+    enum cmd_form form;
+    struct cmd_show show;
+    struct cmd_data *data;
+    struct cmd_total total;
+    enum cmd_status status;
+    struct arena *arena; /* of one file */
+};
+
+/* One state of a file and what was found in it. */
+struct look {
+    struct text text;
+    struct diags diags;
+    const struct checked *checked;
+};
+
+static enum cmd_form form_of(const char *word) {
+    enum cmd_form form = CMD_TEXT;
+
+    while (word && strcmp(word, form_words[form]) != 0)
+        form++;
+    return form;
+}
+
+static bool for_people(enum cmd_form form) {
+    return form == CMD_TEXT || form == CMD_SHORT;
+}
+
+static bool look_at(struct checking *c, struct look *look, const char *path) {
+    const char *why;
+
+    diags_init(&look->diags, c->arena);
+    errno = 0;
+    why = cmd_unread(text_read(&look->text, path, c->arena, &look->diags));
+    if (why) {
+        cmd_say("%s: %s", path, why);
+        if (!for_people(c->form))
+            cmd_data_failed(c->data, path, why);
+        c->status = CMD_FAILED;
+        return false;
+    }
+    look->checked = check_text(&look->text, 0, c->arena, &look->diags);
+    return true;
+}
+
+static void look_again(struct checking *c, struct look *look, const struct look *before,
+                       struct str bytes) {
+    diags_init(&look->diags, c->arena);
+    text_take(&look->text, before->text.name, bytes, c->arena, &look->diags);
+    look->text.bom = before->text.bom;
+    look->checked = check_text(&look->text, 0, c->arena, &look->diags);
+}
+
+static bool is_error(const struct diag *diag) {
+    return diag_info(diag->id)->severity == SEVERITY_ERROR;
+}
+
+/* True if the mends brought an error of a kind that was not there as often. */
+static bool worse(const struct look *before, const struct look *after) {
+    int more[DIAG_N] = {0};
+
+    for (size_t i = 0; i < after->diags.n; i++)
+        more[after->diags.at[i].id] += is_error(&after->diags.at[i]);
+    for (size_t i = 0; i < before->diags.n; i++)
+        more[before->diags.at[i].id] -= is_error(&before->diags.at[i]);
+    for (size_t id = 0; id < DIAG_N; id++)
+        if (more[id] > 0)
+            return true;
+    return after->diags.errors > before->diags.errors;
+}
+
+/* Mends until nothing is left to mend: a mended line may show a second slip. */
+static size_t mend(struct checking *c, struct look *look) {
+    size_t all = 0, mended_n;
+
+    for (int round = 0; round < ROUNDS_MAX; round++) {
+        struct str bytes = cmd_mend(&look->text, &look->diags, c->arena, &mended_n);
+        struct look next;
+
+        if (!mended_n)
+            break;
+        look_again(c, &next, look, bytes);
+        if (worse(look, &next)) {
+            cmd_say("%.*s: %zu mends were left out, they would bring another error",
+                    STR_ARG(look->text.name), mended_n);
+            break;
+        }
+        *look = next;
+        all += mended_n;
+    }
+    return all;
+}
+
+/* False when the file could not be written. */
+static bool fix(struct checking *c, struct look *look, const char *path) {
+    struct str old = cmd_with_bom(&look->text, look->text.bytes, c->arena);
+    size_t mended_n = mend(c, look);
+    struct str new = cmd_with_bom(&look->text, look->text.bytes, c->arena);
+
+    if (!mended_n)
+        return true;
+    if (c->run->given[DIFF]) {
+        cmd_compare(stdout, c->run->color_out, path, old, new, c->arena);
+        return true;
+    }
+    if (!cmd_write(path, new))
+        return false;
+    cmd_say("%s: %zu mend%s made", path, mended_n, mended_n == 1 ? "" : "s");
+    return true;
+}
+
+static void add_total(struct checking *c, const struct look *look) {
+    const struct diags *d = &look->diags;
+
+    c->total.files++;
+    c->total.with_messages += d->errors + d->warnings > 0;
+    c->total.errors += d->errors;
+    c->total.warnings += d->warnings;
+    c->total.reviews += d->reviews;
+    c->total.lines += look->checked->lines;
+    c->total.unread += look->checked->unread;
+    if (d->errors || (d->warnings && c->run->given[STRICT]))
+        c->status = cmd_worse(c->status, CMD_FINDINGS);
+}
+
+static void tell(struct checking *c, struct look *look) {
+    if (for_people(c->form)) {
+        cmd_show(&c->show, &look->diags);
+        cmd_show_summary(&c->show, look->text.name, &look->diags, look->checked, NULL);
+    } else {
+        cmd_data_add(c->data, &look->text, &look->diags);
+    }
+}
+
+static void check_one(struct checking *c, const char *path) {
+    struct look look;
+
+    if (!look_at(c, &look, path))
+        return;
+    if (c->run->given[FIX] && !fix(c, &look, path))
+        c->status = CMD_FAILED;
+    add_total(c, &look);
+    tell(c, &look);
+    arena_reset(c->arena);
+}
+
+/* Only where a person looks on, and only when she has waited for a second. */
+struct progress {
+    bool wanted, shown;
+    struct timespec start;
+};
+
+static void progress_init(struct progress *p) {
+    p->wanted = isatty(STDERR_FILENO) && clock_gettime(CLOCK_MONOTONIC, &p->start) == 0;
+    p->shown = false;
+}
+
+static void progress_tell(struct progress *p, size_t done, size_t all) {
+    enum { BAR_CELLS = 30 };
+    struct timespec now;
+    size_t full = done * BAR_CELLS / all;
+
+    if (!p->wanted || done % PROGRESS_EVERY || clock_gettime(CLOCK_MONOTONIC, &now) != 0)
+        return;
+    if (!p->shown && now.tv_sec - p->start.tv_sec < 2)
+        return;
+    p->shown = true;
+    fputs("\r[", stderr);
+    for (size_t i = 0; i < BAR_CELLS; i++)
+        putc(i < full ? '#' : ' ', stderr);
+    fprintf(stderr, "] %zu of %zu files", done, all);
+    fflush(stderr);
+}
+
+static void progress_end(const struct progress *p) {
+    if (p->shown)
+        fputs("\r\33[K", stderr);
+}
+
+/* When several files were looked at: what it comes to. */
+static void tell_total(const struct checking *c) {
+    const struct cmd_total *t = &c->total;
+
+    cmd_show_rest(&c->show);
+    if (c->form == CMD_SHORT || t->files < 2 || !t->with_messages)
+        return;
+    printf("\n%zu of %zu files: ", t->with_messages, t->files);
+    cmd_show_counts(stdout, t->errors, t->warnings, t->reviews, t->lines, t->unread);
+    putchar('\n');
+}
+
+static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
+    bool standard_input = false;
+
+    for (size_t i = 0; i < run->operand_n; i++)
+        standard_input = standard_input || strcmp(run->operands[i], "-") == 0;
+    if (run->given[MAX_ERRORS] &&
+        !cmd_number("max-errors", run->given[MAX_ERRORS], MESSAGES_MOST, messages_most))
+        return false;
+    if (run->given[DIFF] && !run->given[FIX])
+        cmd_say("--diff goes with --fix");
+    else if (run->given[DIFF] && !for_people(form_of(run->given[AS])))
+        cmd_say("--diff goes with --as text or short: both would write to standard output");
+    else if (run->given[FIX] && !run->given[DIFF] && standard_input)
+        cmd_say("--fix changes files; for standard input there is --fix --diff");
+    else
+        return true;
+    return false;
+}
+
+static void check_all(struct checking *c) {
+    struct arena *names = arena_new(cmd_no_memory);
+    struct cmd_paths paths = {.arena = names};
+    struct progress progress;
+
+    c->status = cmd_find(&paths, c->run);
+    progress_init(&progress);
+    for (size_t i = 0; i < paths.n; i++) {
+        check_one(c, paths.at[i]);
+        progress_tell(&progress, i + 1, paths.n);
+    }
+    progress_end(&progress);
+    arena_free(names);
+}
+
+static enum cmd_status check(const struct cmd_run *run) {
+    struct checking c = {.run = run, .form = form_of(run->given[AS])};
+    struct arena *kept;
+    unsigned most = 0;
+
+    if (!usage_is_right(run, &most))
+        return CMD_USAGE;
+    cmd_show_init(&c.show, stdout, run->color_out);
+    c.show.brief = c.form == CMD_SHORT;
+    c.show.reviews = run->given[REVIEW] != NULL;
+    c.show.left = most ? most : SIZE_MAX;
+    c.arena = arena_new(cmd_no_memory);
+    kept = arena_new(cmd_no_memory);
+    c.data = for_people(c.form) ? NULL : cmd_data_new(kept, c.form, &c.show);
+    check_all(&c);
+    if (c.data)
+        cmd_data_end(c.data, &c.total);
+    else
+        tell_total(&c);
+    arena_free(kept);
+    arena_free(c.arena);
+    return c.status;
+}
+
+const struct cmd cmd_check = {
+    .name = "check",
+    .usage = "[OPTION...] PATH...",
+    .summary = "finds slips in notes; says nothing when all is well",
+    .about = "Checks files of notes, and every .9m file below a directory (hidden ones are\n"
+             "left out). - is standard input. What is found is the result and goes to\n"
+             "standard output in every form; what concerns the run itself (a file that can't\n"
+             "be read, mends made) goes to standard error.\n"
+             "An error means that numbers could be wrong, a warning that something is\n"
+             "unlikely. '# ok W450 reason' at the end of a line silences a warning there.\n"
+             "Exit code: 0 no errors, 1 errors, 2 wrong usage, 3 a file or the system.",
+    .examples = "  9m check harbour.9m\n"
+                "  9m check season/                        every .9m file of a season\n"
+                "  9m check --review harbour.9m            what was marked ? while scoring\n"
+                "  9m check --fix --diff harbour.9m        what --fix would change\n"
+                "  9m check --as sarif season/ > 9m.sarif  for a code review service\n"
+                "  9m check - < harbour.9m",
+    .options = options,
+    .operand = "a file, a directory or - for standard input",
+    .operand_min = 1,
+    .operand_max = SIZE_MAX,
+    .run = check,
+};
