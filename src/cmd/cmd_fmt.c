@@ -1,0 +1,282 @@
+#include <stdint.h>
+#include <string.h>
+
+#include "cmd/compare.h"
+
+enum { CHECK, DIFF };
+
+enum { ROUNDS_MAX = 16 };
+
+static const struct cmd_option options[] = {
+    {"check", NULL, "write nothing, list the places that would change", NULL, 0},
+    {"diff", NULL, "write nothing, show what would change", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+/* A file and its canonical spelling. */
+struct spelling {
+    struct text text;
+    struct diags diags;
+    struct str canonical;
+    unsigned unread;
+};
+
+/* The canonical text while it grows. */
+struct rewriting {
+    const struct text *text;
+    struct syn *syn;
+    struct buf out;
+    char ours;
+    bool blank; /* blank lines since the last line written */
+};
+
+static struct str without_end_blanks(struct str s) {
+    while (s.n && (s.at[s.n - 1] == ' ' || s.at[s.n - 1] == '\t' || s.at[s.n - 1] == '\r'))
+        s.n--;
+    return s;
+}
+
+/* A line with a fault says something that was not understood: not a byte of it
+ * is touched. */
+static void add_line(struct rewriting *r, const struct stmt *st) {
+    struct str comment = without_end_blanks(syn_comment(r->syn));
+
+    if (st->kind == STMT_NONE && !comment.n) {
+        r->blank = true;
+        return;
+    }
+    if (r->blank && r->out.n)
+        buf_char(&r->out, '\n');
+    r->blank = false;
+    if (st->kind == STMT_UNREAD) {
+        buf_add(&r->out, text_line_at(r->text, st->at));
+    } else {
+        if (st->kind != STMT_NONE)
+            syn_print(&r->out, st, r->ours);
+        if (st->kind != STMT_NONE && comment.n)
+            buf_add(&r->out, STR("  "));
+        buf_add(&r->out, comment);
+    }
+    buf_char(&r->out, '\n');
+}
+
+/* The shorthand of the squad files; the file's own is declared again when it
+ * is read. */
+static const struct short_word *of_squads(const struct short_word *all, struct str file,
+                                          struct arena *a) {
+    struct short_word *out = NULL;
+
+    for (; all; all = all->next) {
+        struct short_word *copy;
+
+        if (str_eq(all->place.file, file))
+            continue;
+        copy = arena_alloc(a, 1, sizeof *copy);
+        *copy = *all;
+        copy->next = out;
+        out = copy;
+    }
+    return out;
+}
+
+/* Our team's letter and the shorthand of the squad files are needed to read
+ * and to write a line; the messages of this first reading are dropped. */
+static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
+    struct diags dropped;
+    struct reading *reading;
+    const struct match *match;
+
+    diags_init(&dropped, a);
+    reading = match_open(&s->text, a, &dropped);
+    match = match_of(reading);
+    *r = (struct rewriting){.text = &s->text,
+                            .syn = syn_new(&s->text, a, &s->diags),
+                            .ours = match->team_n ? match->teams[OURS].letter : '\0'};
+    syn_take_shorts(r->syn, of_squads(syn_shorts(match_syntax(reading)), s->text.name, a));
+    buf_init(&r->out, a);
+}
+
+static void spell(struct spelling *s, struct arena *a) {
+    struct rewriting r;
+    const struct stmt *st;
+
+    prepare(&r, s, a);
+    while ((st = syn_next_line(r.syn)))
+        add_line(&r, st);
+    s->canonical = buf_str(&r.out);
+    s->unread = syn_unread(r.syn);
+}
+
+/* What can be mended without a doubt about the meaning (a no-break space, say)
+ * is mended first, so that the line can be read. */
+static void mend_and_spell(struct spelling *s, struct arena *a) {
+    size_t mended_n = 0;
+
+    spell(s, a);
+    for (int round = 0; round < ROUNDS_MAX; round++) {
+        struct str bytes = cmd_mend(&s->text, &s->diags, a, &mended_n);
+        struct str name = s->text.name;
+
+        if (!mended_n)
+            return;
+        diags_init(&s->diags, a);
+        text_take(&s->text, name, bytes, a, &s->diags);
+        spell(s, a);
+    }
+}
+
+static size_t first_difference(struct str a, struct str b) {
+    size_t i = 0;
+
+    while (i < a.n && i < b.n && a.at[i] == b.at[i])
+        i++;
+    while (i > 0 && i < a.n && ((unsigned char)a.at[i] & 0xC0) == 0x80)
+        i--;
+    return i;
+}
+
+static void put_place(const char *path, unsigned line, struct str old, struct str new,
+                      const char *what, struct arena *a) {
+    size_t at = first_difference(old, new);
+    struct place p = {str_of(path), old, line, (unsigned)at, 0};
+    struct buf b;
+
+    buf_init(&b, a);
+    cmd_safe(&b, str_of(path), 0);
+    buf_printf(&b, ":%u:%u: %s", line, place_column(p), what);
+    cmd_safe(&b, new, 0);
+    printf("%.*s\n", STR_ARG(buf_str(&b)));
+}
+
+static struct str without_newline(struct str line) {
+    return str_part(line, 0, line.n - str_ends(line, STR("\n")));
+}
+
+static void put_change(const char *path, const struct compare *c, const struct change *change,
+                       struct arena *a) {
+    for (size_t i = 0; i < change->old_n; i++) {
+        struct str old = c->old.at[change->old_ix + i];
+        struct str new = i < change->new_n ? c->new.at[change->new_ix + i] : STR_NONE;
+        unsigned line = (unsigned)(change->old_ix + i + 1);
+
+        if (i >= change->new_n)
+            put_place(path, line, STR_NONE, STR_NONE, "a blank line too many", a);
+        else if (str_eq(without_newline(old), without_newline(new)))
+            put_place(path, line, without_newline(old), old, "the last line does not end", a);
+        else
+            put_place(path, line, without_newline(old), without_newline(new), "canonical: ", a);
+    }
+}
+
+/* A file with CR LF would list every line; once is enough. */
+static struct str without_cr(struct str s, unsigned *first_line, struct arena *a) {
+    struct buf b;
+    unsigned line = 1;
+
+    *first_line = 0;
+    buf_init(&b, a);
+    for (size_t i = 0; i < s.n; i++) {
+        bool cr = s.at[i] == '\r' && i + 1 < s.n && s.at[i + 1] == '\n';
+
+        if (cr && !*first_line)
+            *first_line = line;
+        if (!cr)
+            buf_char(&b, s.at[i]);
+        line += s.at[i] == '\n';
+    }
+    return buf_str(&b);
+}
+
+static void list_places(const char *path, const struct text *old, struct str new, struct arena *a) {
+    struct compare c;
+    unsigned cr_line;
+    struct str lf = without_cr(old->bytes, &cr_line, a);
+
+    if (old->bom)
+        put_place(path, 1, STR_NONE, STR_NONE, "a byte order mark is not needed", a);
+    if (cr_line)
+        put_place(path, cr_line, STR_NONE, STR_NONE, "lines end in CR LF instead of LF", a);
+    compare_init(&c, lf, new, a);
+    for (size_t i = 0; i < c.change_n; i++)
+        put_change(path, &c, &c.changes[i], a);
+}
+
+/* What stands in the file is told whatever else is asked for. */
+static enum cmd_status tell_unread(const struct cmd_run *run, const char *path,
+                                   struct spelling *s) {
+    struct cmd_show show;
+
+    if (!s->diags.errors)
+        return CMD_CLEAN;
+    cmd_show_init(&show, stderr, run->color_err);
+    cmd_show(&show, &s->diags);
+    fputc('\n', stderr);
+    cmd_say("%s: %u line%s with a fault left as %s", path, s->unread, s->unread == 1 ? "" : "s",
+            s->unread == 1 ? "it was" : "they were");
+    return CMD_FINDINGS;
+}
+
+static enum cmd_status settle(const struct cmd_run *run, const char *path, const struct text *old,
+                              struct str new, struct arena *a) {
+    struct str raw = cmd_with_bom(old, old->bytes, a);
+    bool same = str_eq(raw, new), filter = strcmp(path, "-") == 0;
+
+    if (run->given[DIFF])
+        cmd_compare(stdout, run->color_out, path, raw, new, a);
+    if (run->given[CHECK] && !run->given[DIFF] && !same)
+        list_places(path, old, new, a);
+    if (run->given[CHECK])
+        return same ? CMD_CLEAN : CMD_FINDINGS;
+    if (run->given[DIFF] || (same && !filter))
+        return CMD_CLEAN;
+    return cmd_write(path, new) ? CMD_CLEAN : CMD_FAILED;
+}
+
+static enum cmd_status fmt_one(const struct cmd_run *run, const char *path, struct arena *a) {
+    struct spelling s;
+    struct text old;
+    enum cmd_status status;
+
+    diags_init(&s.diags, a);
+    if (!cmd_read(&s.text, path, a, &s.diags))
+        return CMD_FAILED;
+    old = s.text;
+    mend_and_spell(&s, a);
+    status = tell_unread(run, path, &s);
+    return cmd_worse(status, settle(run, path, &old, s.canonical, a));
+}
+
+static enum cmd_status fmt(const struct cmd_run *run) {
+    struct arena *names = arena_new(cmd_no_memory), *a = arena_new(cmd_no_memory);
+    struct cmd_paths paths = {.arena = names};
+    enum cmd_status status = cmd_find(&paths, run);
+
+    for (size_t i = 0; i < paths.n; i++) {
+        status = cmd_worse(status, fmt_one(run, paths.at[i], a));
+        arena_reset(a);
+    }
+    arena_free(a);
+    arena_free(names);
+    return status;
+}
+
+const struct cmd cmd_fmt = {
+    .name = "fmt",
+    .usage = "[OPTION...] PATH...",
+    .summary = "writes notes in their canonical spelling",
+    .about = "Rewrites files of notes, and every .9m file below a directory, in the one\n"
+             "canonical spelling. What the notes say does not change and comments stay. With -\n"
+             "notes are read from standard input and written to standard output.\n"
+             "A line with a fault is told and left byte for byte as it is.\n"
+             "Exit code: 0 done, 1 a line has a fault or, with --check, something would\n"
+             "change, 2 wrong usage, 3 a file or the system.",
+    .examples = "  9m fmt harbour.9m\n"
+                "  9m fmt --check season/        is every file in its canonical spelling?\n"
+                "  9m fmt --diff harbour.9m      what would change?\n"
+                "  9m fmt - < draft.9m > harbour.9m",
+    .options = options,
+    .operand = "a file, a directory or - for standard input",
+    .operand_min = 1,
+    .operand_max = SIZE_MAX,
+    .run = fmt,
+};
