@@ -1,0 +1,267 @@
+#include <stdint.h>
+#include <string.h>
+
+#include "cmd/cmd.h"
+
+enum { LIST };
+
+enum { WIDTH_MAX = 80, CODE_BYTES = 6 };
+
+static const struct cmd_option options[] = {
+    {"list", NULL, "every code and every word, one a line", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+static const char *class_name(enum word_class class) {
+    switch (class) {
+    case WORD_STATEMENT:
+        return "a statement";
+    case WORD_TYPE:
+        return "a type of serve";
+    case WORD_INTENT:
+        return "an intent";
+    case WORD_MARK:
+        return "a mark of technique";
+    case WORD_OUTCOME:
+        return "an outcome";
+    case WORD_AFTER:
+        return "said after the outcome";
+    case WORD_PHASE:
+        return "a phase of technique";
+    case WORD_ARGUMENT:
+        return "said in a statement";
+    case WORD_SHAPE:
+        return "a form with numbers";
+    }
+    return "";
+}
+
+/* Words up to the width, every line indented. */
+static void put_paragraph(const char *text, int indent) {
+    size_t width = WIDTH_MAX - (size_t)indent;
+
+    while (*text) {
+        size_t n = strcspn(text, "\n");
+
+        if (str_cells((struct str){text, n}, 0) > width)
+            for (n = width; n > 0 && text[n] != ' '; n--)
+                ;
+        if (n == 0)
+            n = strcspn(text, " \n"); /* a word that is wider by itself */
+        printf("%*s%.*s\n", indent, "", (int)n, text);
+        text += n;
+        text += *text == ' ' || *text == '\n';
+    }
+}
+
+static void put_lines(const char *text, int indent) {
+    while (*text) {
+        size_t n = strcspn(text, "\n");
+
+        printf("%*s%.*s\n", indent, "", (int)n, text);
+        text += n + (text[n] == '\n');
+    }
+}
+
+static void put_section(const char *head, const char *text, bool notes) {
+    if (!*text)
+        return;
+    printf("\n%s\n", head);
+    if (notes)
+        put_lines(text, 4);
+    else
+        put_paragraph(text, 2);
+}
+
+static void explain_code(const struct diag_info *info) {
+    char code[CODE_BYTES];
+
+    diag_code(info, code);
+    printf("%s (%s): %s\n", code, cmd_severity(info->severity), info->title);
+    put_section("Why it matters:", info->why, false);
+    put_section("Notes that raise it:", info->bad, true);
+    put_section("The same, mended:", info->good, true);
+    put_section("Not the same as:", info->alike, false);
+    put_section("Rule:", info->rule, false);
+}
+
+static void explain_word(const struct word_info *w) {
+    printf("%.*s (%s): %s\n", STR_ARG(w->word), class_name(w->class), w->meaning);
+    put_section("In full:", w->help, false);
+    put_section("Example:", w->example, true);
+}
+
+/* "203" will do for E203: a number is never used twice. */
+static const struct diag_info *code_of(const char *word) {
+    const struct diag_info *info = diag_find(str_of(word));
+    char code[CODE_BYTES];
+
+    for (size_t id = 0; !info && id < DIAG_N; id++) {
+        diag_code(diag_info((enum diag_id)id), code);
+        if (strcmp(code + 1, word) == 0)
+            info = diag_info((enum diag_id)id);
+    }
+    return info;
+}
+
+/* A row of the table gives a word with a fixed spelling, or the samples of a
+ * form, with ", " between them. */
+static bool spelt_in(const struct word_info *w, struct str word) {
+    struct str rest = w->word;
+
+    if (w->class != WORD_SHAPE)
+        return str_same(rest, word);
+    for (size_t n; rest.n; rest = str_part(rest, n + 2, rest.n)) {
+        for (n = 0; n < rest.n && !str_starts(str_part(rest, n, rest.n), STR(", ")); n++)
+            ;
+        if (str_same(str_part(rest, 0, n), word))
+            return true;
+    }
+    return false;
+}
+
+static size_t letter_n(struct str s) {
+    size_t n = 0;
+
+    while (n < s.n && ((s.at[n] | 0x20) >= 'a' && (s.at[n] | 0x20) <= 'z'))
+        n++;
+    return n;
+}
+
+/* "m3/2" is explained like the sample "m4/3": the same kind of word for the
+ * lexer. The measures are all of one kind; their letters tell them apart. */
+static bool shaped_like(const struct word_info *w, struct str word, int code) {
+    size_t n = letter_n(w->word);
+
+    if (w->class != WORD_SHAPE || !code || w->code != code)
+        return false;
+    if (str_starts(str_part(w->word, n, 1), STR(","))) /* samples that differ in their letters */
+        return true;
+    return letter_n(word) >= n && str_same(str_part(w->word, 0, n), str_part(word, 0, n));
+}
+
+static size_t explain_words(struct str word, int code, size_t done) {
+    size_t before = done;
+
+    for (size_t id = 0; id < W_N; id++) {
+        const struct word_info *w = word_info((enum word_id)id);
+
+        if (code ? !shaped_like(w, word, code) : !spelt_in(w, word))
+            continue;
+        if (done++)
+            putchar('\n');
+        explain_word(w);
+    }
+    return done - before;
+}
+
+static size_t explain_shape(struct str word, size_t done) {
+    struct arena *a = arena_new(cmd_no_memory);
+    struct token token;
+    size_t found = explain_words(word, tok_field(a, word, &token), done);
+
+    arena_free(a);
+    return found;
+}
+
+/* A word may stand in several lists: toss is a statement and a phase. */
+static size_t explain(const char *word, size_t done) {
+    const struct diag_info *info = code_of(word);
+    size_t found;
+
+    if (info) {
+        if (done)
+            putchar('\n');
+        explain_code(info);
+        return 1;
+    }
+    found = explain_words(str_of(word), 0, done);
+    return found ? found : explain_shape(str_of(word), done);
+}
+
+struct near {
+    const char *word;
+    struct str nearest;
+    unsigned least;
+};
+
+static void consider(struct near *near, struct str candidate) {
+    unsigned slips = str_slips(str_of(near->word), candidate, 2);
+
+    if (slips < near->least && slips < candidate.n) {
+        near->least = slips;
+        near->nearest = candidate;
+    }
+}
+
+static void unknown(const char *word) {
+    struct arena *a = arena_new(cmd_no_memory);
+    struct near near = {word, STR_NONE, 3};
+    char code[CODE_BYTES];
+
+    for (size_t id = 0; id < W_N; id++)
+        consider(&near, word_info((enum word_id)id)->word);
+    for (size_t id = 0; id < DIAG_N; id++) {
+        diag_code(diag_info((enum diag_id)id), code);
+        consider(&near, str_copy(a, str_of(code)));
+    }
+    if (near.nearest.n)
+        cmd_say("\"%s\" is no code and no word of the notation; did you mean %.*s?", word,
+                STR_ARG(near.nearest));
+    else
+        cmd_say("\"%s\" is no code and no word of the notation; see 9m explain --list", word);
+    arena_free(a);
+}
+
+static void list(void) {
+    char code[CODE_BYTES];
+
+    for (size_t id = 0; id < DIAG_N; id++) {
+        const struct diag_info *info = diag_info((enum diag_id)id);
+
+        diag_code(info, code);
+        printf("%-10s %s: %s\n", code, cmd_severity(info->severity), info->title);
+    }
+    for (size_t id = 0; id < W_N; id++) {
+        const struct word_info *w = word_info((enum word_id)id);
+
+        printf("%-10.*s %s: %s\n", STR_ARG(w->word), class_name(w->class), w->meaning);
+    }
+}
+
+static enum cmd_status run_explain(const struct cmd_run *run) {
+    enum cmd_status status = CMD_CLEAN;
+    size_t done = 0;
+
+    if (run->given[LIST])
+        list();
+    else if (!run->operand_n)
+        return cmd_misuse(run->cmd, "explain needs %s, or --list", run->cmd->operand);
+    for (size_t i = 0; i < run->operand_n; i++) {
+        size_t found = explain(run->operands[i], done);
+
+        if (!found) {
+            unknown(run->operands[i]);
+            status = CMD_USAGE;
+        }
+        done += found;
+    }
+    return status;
+}
+
+const struct cmd cmd_explain = {
+    .name = "explain",
+    .usage = "CODE|WORD... | --list",
+    .summary = "tells what a message or a word of the notation means",
+    .about = "Explains the code of a message, a mark or any other word of the notation: what it\n"
+             "means, an example, the rule behind it. Needs no network and no file.\n"
+             "Exit code: 0, or 2 for a code or word that there is not.",
+    .examples = "  9m explain E402\n"
+                "  9m explain td in2 going\n"
+                "  9m explain --list",
+    .options = options,
+    .operand = "a code or a word",
+    .operand_min = 0,
+    .operand_max = SIZE_MAX,
+    .run = run_explain,
+};
