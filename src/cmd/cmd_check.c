@@ -32,6 +32,7 @@ struct checking {
     struct cmd_data *data;
     struct cmd_total total;
     enum cmd_status status;
+    bool alone;          /* one file only */
     struct arena *arena; /* of one file */
 };
 
@@ -154,6 +155,8 @@ static void add_total(struct checking *c, const struct look *look) {
 static void tell(struct checking *c, struct look *look) {
     if (for_people(c->form)) {
         cmd_show(&c->show, &look->diags);
+        if (c->alone)
+            cmd_show_rest(&c->show);
         cmd_show_summary(&c->show, look->text.name, &look->diags, look->checked, NULL);
     } else {
         cmd_data_add(c->data, &look->text, &look->diags);
@@ -209,7 +212,8 @@ static void progress_end(const struct progress *p) {
 static void tell_total(const struct checking *c) {
     const struct cmd_total *t = &c->total;
 
-    cmd_show_rest(&c->show);
+    if (!c->alone)
+        cmd_show_rest(&c->show);
     if (c->form == CMD_SHORT || t->files < 2 || !t->with_messages)
         return;
     printf("\n%zu of %zu files: ", t->with_messages, t->files);
@@ -226,11 +230,12 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
         !cmd_number("max-errors", run->given[MAX_ERRORS], MESSAGES_MOST, messages_most))
         return false;
     if (run->given[DIFF] && !run->given[FIX])
-        cmd_say("--diff goes with --fix");
+        cmd_misuse(run->cmd, "--diff goes with --fix");
     else if (run->given[DIFF] && !for_people(form_of(run->given[AS])))
-        cmd_say("--diff goes with --as text or short: both would write to standard output");
+        cmd_misuse(run->cmd,
+                   "--diff goes with --as text or short: both would write to standard output");
     else if (run->given[FIX] && !run->given[DIFF] && standard_input)
-        cmd_say("--fix changes files; for standard input there is --fix --diff");
+        cmd_misuse(run->cmd, "--fix changes files; for standard input there is --fix --diff");
     else
         return true;
     return false;
@@ -242,6 +247,7 @@ static void check_all(struct checking *c) {
     struct progress progress;
 
     c->status = cmd_find(&paths, c->run);
+    c->alone = paths.n == 1;
     progress_init(&progress);
     for (size_t i = 0; i < paths.n; i++) {
         check_one(c, paths.at[i]);

@@ -152,6 +152,7 @@ static void put_first(struct cmd_show *how, const struct diag *diag, struct aren
         put_label(how, "...", str_trim(str_part(text, shown.n, text.n)), a);
 }
 
+/* Shown in the excerpt, with a caret of its own. */
 static bool near(const struct diag *diag, const struct see *see) {
     unsigned line = diag->place.line;
 
@@ -163,24 +164,25 @@ static void put_caret(struct cmd_show *how, const struct diag *diag, const struc
                       struct excerpt *e, struct arena *a) {
     struct place p = see ? see->place : diag->place;
     enum paint color = see ? PAINT_PLACE : severity_paint(diag_info(diag->id)->severity);
+    struct str note = STR_NONE;
 
     excerpt_under(e, p.at, p.n);
+    if (see && see->text.n)
+        note = str_printf(a, " see: %.*s", STR_ARG(safe(a, see->text, 0)));
+    else if (see)
+        note = STR(" see");
+    else if (e->caret_dot)
+        note = STR(" shown as \"\xC2\xB7\""); /* U+00B7 */
     fprintf(how->to, "%*s | %*s%s", (int)e->margin, "", (int)e->caret_cell, "", paint(how, color));
     for (unsigned i = 0; i < e->caret_n; i++)
         putc('^', how->to);
-    fputs(paint(how, PAINT_NONE), how->to);
-    if (see) {
-        struct str text = safe(a, see->text, 0);
-        unsigned used = e->margin + 3 + e->caret_cell + e->caret_n;
-
-        if (text.n && used + 6 + str_cells(text, 0) <= WIDTH_MAX)
-            fprintf(how->to, " see: %.*s", STR_ARG(text));
-        else
-            fputs(text.n ? " see below" : " see", how->to);
-    } else if (e->caret_dot) {
-        fputs(" shown as \"\xC2\xB7\"", how->to); /* U+00B7 */
+    if (e->margin + 3 + e->caret_cell + e->caret_n + str_cells(note, 0) <= WIDTH_MAX) {
+        fprintf(how->to, "%s%.*s\n", paint(how, PAINT_NONE), STR_ARG(note));
+        return;
     }
-    putc('\n', how->to);
+    fprintf(how->to, "%s\n", paint(how, PAINT_NONE));
+    if (see)
+        put_label(how, "see", see->text, a);
 }
 
 /* One line of the excerpt, with the carets that belong under it. */
