@@ -1,0 +1,86 @@
+/* Views of text and a buffer to build text in. A view does not own its bytes
+ * and need not end in NUL; a buffer's bytes lie in an arena. Texts are UTF-8. */
+#ifndef NINEMETRE_STR_H
+#define NINEMETRE_STR_H
+
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "arena.h"
+
+struct str {
+    const char *at;
+    size_t n;
+};
+
+#define STR(literal) ((struct str){(literal), sizeof(literal) - 1})
+#define STR_NONE ((struct str){NULL, 0})
+
+/* For printf: ("%.*s", STR_ARG(s)). */
+#define STR_ARG(s) ((int)(s).n), ((s).at ? (s).at : "")
+
+/* A view of a C string; NULL gives the empty view. */
+struct str str_of(const char *c);
+
+bool str_eq(struct str a, struct str b);
+bool str_is(struct str a, const char *c);
+
+/* Equal but for the case of A to Z. */
+bool str_same(struct str a, struct str b);
+
+bool str_starts(struct str s, struct str with);
+bool str_ends(struct str s, struct str with);
+
+/* The part of `s` from byte `from`, at most `n` bytes. */
+struct str str_part(struct str s, size_t from, size_t n);
+
+/* Without blanks (space, TAB, CR) at either end. */
+struct str str_trim(struct str s);
+
+/* A copy in the arena, with a NUL behind it. */
+struct str str_copy(struct arena *a, struct str s);
+const char *str_c(struct arena *a, struct str s);
+
+/* printf into the arena; a NUL stands behind the view. */
+struct str str_printf(struct arena *a, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+struct str str_vprintf(struct arena *a, const char *format, va_list args)
+    __attribute__((format(printf, 2, 0)));
+
+/* The text in Unicode normalisation form C; the same view if it is already. */
+struct str str_nfc(struct arena *a, struct str s);
+
+/* Cells that a terminal gives the text; tabs go to the next multiple of 8,
+ * counted from cell `from`. */
+unsigned str_cells(struct str s, unsigned from);
+
+/* Code points, and UTF-16 units, in the text. */
+size_t str_chars(struct str s);
+size_t str_utf16(struct str s);
+
+/* Decodes the code point at byte `at` and gives its length in bytes;
+ * 0 if the bytes there are not UTF-8. */
+size_t str_code_point(struct str s, size_t at, unsigned *code_point);
+
+/* How many single-key slips (a letter wrong, lost, added, two swapped) lie
+ * between the words, but `limit` + 1 for anything above `limit`. Case is
+ * ignored. Words of more than 32 bytes count as far apart. */
+unsigned str_slips(struct str a, struct str b, unsigned limit);
+
+/* Text under construction. */
+struct buf {
+    struct arena *arena;
+    char *at;
+    size_t n, room;
+};
+
+void buf_init(struct buf *b, struct arena *a);
+void buf_add(struct buf *b, struct str s);
+void buf_char(struct buf *b, char c);
+void buf_printf(struct buf *b, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* What has been built so far; valid until the next addition. */
+struct str buf_str(const struct buf *b);
+
+#endif

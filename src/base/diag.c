@@ -1,0 +1,128 @@
+/* The list of messages and the table of what each code means. */
+#include "diag.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct diag_info table[DIAG_N] = {
+#define DIAG(number, id, severity, format, title, why, bad, good, alike, rule) \
+    {number, #id, SEVERITY_##severity, format, title, why, bad, good, alike, rule},
+#include "diag.def"
+#undef DIAG
+};
+
+const struct diag_info *diag_info(enum diag_id id) {
+    return &table[id];
+}
+
+static char family(enum severity s) {
+    switch (s) {
+    case SEVERITY_ERROR: return 'E';
+    case SEVERITY_WARNING: return 'W';
+    case SEVERITY_REVIEW: return 'R';
+    }
+    return 'E';
+}
+
+void diag_code(const struct diag_info *info, char out[6]) {
+    snprintf(out, 6, "%c%03u", family(info->severity), info->number % 1000);
+}
+
+const struct diag_info *diag_find(struct str code) {
+    for (size_t i = 0; i < DIAG_N; i++) {
+        char name[6];
+        diag_code(&table[i], name);
+        if (str_same(code, str_of(name)))
+            return &table[i];
+    }
+    return NULL;
+}
+
+void diags_init(struct diags *d, struct arena *a) {
+    *d = (struct diags){.arena = a};
+}
+
+/* "# ok W450 some reason" on the line itself. A reason is asked for: whoever
+ * reads the file next year should know why. */
+static bool silenced(const struct diag_info *info, struct str line) {
+    if (info->severity != SEVERITY_WARNING)
+        return false;
+    char wanted[16] = "# ok ";
+    diag_code(info, wanted + 5);
+    size_t n = strlen(wanted);
+    for (size_t i = 0; i + n <= line.n; i++)
+        if (str_same(str_part(line, i, n), str_of(wanted)))
+            return str_trim(str_part(line, i + n, line.n)).n > 0;
+    return false;
+}
+
+static void count(struct diags *d, enum severity s) {
+    switch (s) {
+    case SEVERITY_ERROR: d->errors++; break;
+    case SEVERITY_WARNING: d->warnings++; break;
+    case SEVERITY_REVIEW: d->reviews++; break;
+    }
+}
+
+struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...) {
+    const struct diag_info *info = &table[id];
+    if (silenced(info, where.text))
+        return NULL;
+    count(d, info->severity);
+    if (d->n == DIAGS_MAX)
+        return NULL;
+    d->at = arena_grow(d->arena, d->at, d->n, &d->room, sizeof *d->at);
+    struct diag *diag = &d->at[d->n++];
+    va_list args;
+    va_start(args, where);
+    *diag = (struct diag){.id = id, .place = where, .order = d->order,
+                          .rule = str_of(info->rule)};
+    diag->text = str_vprintf(d->arena, info->format, args);
+    va_end(args);
+    return diag;
+}
+
+void diag_see(struct diag *diag, struct place where, struct str text) {
+    if (diag && diag->see_n < DIAG_SEES)
+        diag->sees[diag->see_n++] = (struct see){where, text};
+}
+
+void diag_edit(struct diag *diag, unsigned line, unsigned at, unsigned n, struct str text) {
+    if (diag && diag->edit_n < DIAG_EDITS)
+        diag->edits[diag->edit_n++] = (struct edit){line, at, n, text};
+}
+
+static int by_place(const void *left, const void *right) {
+    const struct diag *a = left, *b = right;
+    if (a->order != b->order)
+        return a->order < b->order ? -1 : 1;
+    if (a->place.line != b->place.line)
+        return a->place.line < b->place.line ? -1 : 1;
+    if (a->place.at != b->place.at)
+        return a->place.at < b->place.at ? -1 : 1;
+    return 0;
+}
+
+/* Stable: bottom-up merging, each pass into the other array. */
+void diags_sort(struct diags *d) {
+    struct diag *from = d->at, *to = arena_alloc(d->arena, d->n, sizeof *to);
+    for (size_t width = 1; width < d->n; width *= 2) {
+        for (size_t start = 0; start < d->n; start += 2 * width) {
+            size_t i = start, middle = start + width < d->n ? start + width : d->n;
+            size_t j = middle, end = middle + width < d->n ? middle + width : d->n;
+            for (size_t k = start; k < end; k++)
+                to[k] = i < middle && (j >= end || by_place(&from[i], &from[j]) <= 0) ? from[i++]
+                                                                                     : from[j++];
+        }
+        struct diag *other = from;
+        from = to;
+        to = other;
+    }
+    d->at = from;
+    d->room = d->n;
+}
+
+unsigned place_column(struct place p) {
+    return str_cells(str_part(p.text, 0, p.at), 0) + 1;
+}

@@ -1,0 +1,241 @@
+/* Views of text and the buffer. Unicode questions go to utf8proc. */
+#include "str.h"
+
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <utf8proc.h>
+
+struct str str_of(const char *c) {
+    return c ? (struct str){c, strlen(c)} : STR_NONE;
+}
+
+bool str_eq(struct str a, struct str b) {
+    return a.n == b.n && (a.n == 0 || memcmp(a.at, b.at, a.n) == 0);
+}
+
+bool str_is(struct str a, const char *c) {
+    return str_eq(a, str_of(c));
+}
+
+static char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c;
+}
+
+bool str_same(struct str a, struct str b) {
+    if (a.n != b.n)
+        return false;
+    for (size_t i = 0; i < a.n; i++)
+        if (lower(a.at[i]) != lower(b.at[i]))
+            return false;
+    return true;
+}
+
+bool str_starts(struct str s, struct str with) {
+    return s.n >= with.n && str_eq(str_part(s, 0, with.n), with);
+}
+
+bool str_ends(struct str s, struct str with) {
+    return s.n >= with.n && str_eq(str_part(s, s.n - with.n, with.n), with);
+}
+
+struct str str_part(struct str s, size_t from, size_t n) {
+    if (from > s.n)
+        from = s.n;
+    if (n > s.n - from)
+        n = s.n - from;
+    return (struct str){s.at ? s.at + from : NULL, n};
+}
+
+static bool blank(char c) {
+    return c == ' ' || c == '\t' || c == '\r';
+}
+
+struct str str_trim(struct str s) {
+    while (s.n && blank(s.at[0])) {
+        s.at++;
+        s.n--;
+    }
+    while (s.n && blank(s.at[s.n - 1]))
+        s.n--;
+    return s;
+}
+
+struct str str_copy(struct arena *a, struct str s) {
+    char *at = arena_alloc(a, s.n + 1, 1);
+    if (s.n)
+        memcpy(at, s.at, s.n);
+    return (struct str){at, s.n};
+}
+
+const char *str_c(struct arena *a, struct str s) {
+    return str_copy(a, s).at;
+}
+
+struct str str_vprintf(struct arena *a, const char *format, va_list args) {
+    va_list again;
+    va_copy(again, args);
+    int n = vsnprintf(NULL, 0, format, args);
+    size_t bytes = n < 0 ? 0 : (size_t)n;
+    char *at = arena_alloc(a, bytes + 1, 1);
+    vsnprintf(at, bytes + 1, format, again);
+    va_end(again);
+    return (struct str){at, bytes};
+}
+
+struct str str_printf(struct arena *a, const char *format, ...) {
+    va_list args;
+    va_start(args, format);
+    struct str s = str_vprintf(a, format, args);
+    va_end(args);
+    return s;
+}
+
+static bool ascii(struct str s) {
+    for (size_t i = 0; i < s.n; i++)
+        if ((unsigned char)s.at[i] >= 0x80)
+            return false;
+    return true;
+}
+
+struct str str_nfc(struct arena *a, struct str s) {
+    if (ascii(s))
+        return s;
+    utf8proc_uint8_t *made = NULL;
+    utf8proc_ssize_t n = utf8proc_map((const utf8proc_uint8_t *)s.at, (utf8proc_ssize_t)s.n, &made,
+                                      UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+    if (n < 0)
+        return s;
+    struct str nfc = {(const char *)made, (size_t)n};
+    struct str out = str_eq(nfc, s) ? s : str_copy(a, nfc);
+    free(made);
+    return out;
+}
+
+size_t str_code_point(struct str s, size_t at, unsigned *code_point) {
+    if (at >= s.n)
+        return 0;
+    utf8proc_int32_t c;
+    utf8proc_ssize_t n = utf8proc_iterate((const utf8proc_uint8_t *)s.at + at,
+                                          (utf8proc_ssize_t)(s.n - at), &c);
+    if (n <= 0)
+        return 0;
+    *code_point = (unsigned)c;
+    return (size_t)n;
+}
+
+/* A byte that is no UTF-8 counts as one code point of one cell: messages show
+ * it as an escape, but columns must still be counted. */
+unsigned str_cells(struct str s, unsigned from) {
+    unsigned cell = from;
+    for (size_t i = 0; i < s.n;) {
+        unsigned c = 0;
+        size_t n = str_code_point(s, i, &c);
+        int width = n ? utf8proc_charwidth((utf8proc_int32_t)c) : 1;
+        if (n && c == '\t')
+            cell = (cell / 8 + 1) * 8;
+        else
+            cell += width > 0 ? (unsigned)width : 0;
+        i += n ? n : 1;
+    }
+    return cell - from;
+}
+
+size_t str_chars(struct str s) {
+    size_t chars = 0;
+    for (size_t i = 0; i < s.n; chars++) {
+        unsigned c;
+        size_t n = str_code_point(s, i, &c);
+        i += n ? n : 1;
+    }
+    return chars;
+}
+
+size_t str_utf16(struct str s) {
+    size_t units = 0;
+    for (size_t i = 0; i < s.n;) {
+        unsigned c = 0;
+        size_t n = str_code_point(s, i, &c);
+        units += c > 0xFFFF ? 2 : 1;
+        i += n ? n : 1;
+    }
+    return units;
+}
+
+enum { SLIP_MAX_BYTES = 32 };
+
+/* Restricted Damerau-Levenshtein distance, row by row. */
+unsigned str_slips(struct str a, struct str b, unsigned limit) {
+    size_t apart = a.n > b.n ? a.n - b.n : b.n - a.n;
+    if (apart > limit || a.n > SLIP_MAX_BYTES || b.n > SLIP_MAX_BYTES)
+        return limit + 1;
+    unsigned rows[3][SLIP_MAX_BYTES + 1];
+    unsigned *before = rows[0], *last = rows[1], *row = rows[2];
+    for (size_t j = 0; j <= b.n; j++)
+        last[j] = (unsigned)j;
+    for (size_t i = 1; i <= a.n; i++) {
+        row[0] = (unsigned)i;
+        for (size_t j = 1; j <= b.n; j++) {
+            unsigned same = lower(a.at[i - 1]) == lower(b.at[j - 1]) ? 0 : 1;
+            unsigned best = last[j - 1] + same;
+            if (last[j] + 1 < best)
+                best = last[j] + 1;
+            if (row[j - 1] + 1 < best)
+                best = row[j - 1] + 1;
+            if (i > 1 && j > 1 && lower(a.at[i - 1]) == lower(b.at[j - 2]) &&
+                lower(a.at[i - 2]) == lower(b.at[j - 1]) && before[j - 2] + 1 < best)
+                best = before[j - 2] + 1;
+            row[j] = best;
+        }
+        unsigned *oldest = before;
+        before = last;
+        last = row;
+        row = oldest;
+    }
+    return last[b.n] > limit ? limit + 1 : last[b.n];
+}
+
+void buf_init(struct buf *b, struct arena *a) {
+    *b = (struct buf){.arena = a};
+}
+
+static void make_room(struct buf *b, size_t more) {
+    if (b->room - b->n > more)
+        return;
+    size_t room = (b->room + more) * 2 + 64;
+    char *at = arena_alloc(b->arena, room, 1);
+    if (b->n)
+        memcpy(at, b->at, b->n);
+    b->at = at;
+    b->room = room;
+}
+
+void buf_add(struct buf *b, struct str s) {
+    make_room(b, s.n);
+    if (s.n)
+        memcpy(b->at + b->n, s.at, s.n);
+    b->n += s.n;
+}
+
+void buf_char(struct buf *b, char c) {
+    buf_add(b, (struct str){&c, 1});
+}
+
+void buf_printf(struct buf *b, const char *format, ...) {
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int n = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    if (n > 0) {
+        make_room(b, (size_t)n + 1);
+        vsnprintf(b->at + b->n, (size_t)n + 1, format, again);
+        b->n += (size_t)n;
+    }
+    va_end(again);
+}
+
+struct str buf_str(const struct buf *b) {
+    return (struct str){b->at, b->n};
+}
