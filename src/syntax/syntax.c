@@ -1,0 +1,192 @@
+/* Line by line from text to statements. */
+#include "syntax/build.h"
+
+#include <string.h>
+
+#include "syntax/fault.h"
+
+unsigned mark_phase(enum mark m) {
+    static const unsigned char phases[MARK_N] = {
+#define MARK(id, phase, ...) PHASE_##phase,
+#include "marks.def"
+#undef MARK
+    };
+    return phases[m];
+}
+
+struct syn *syn_new(const struct text *t, struct arena *a, struct diags *d) {
+    struct syn *s = arena_alloc(a, 1, sizeof *s);
+    s->text = t;
+    s->arena = a;
+    s->diags = d;
+    s->parser = arena_alloc(a, 1, notation_parser_size());
+    tok_init(&s->lexer, t);
+    notation_begin(s);
+    return s;
+}
+
+void syn_take_shorts(struct syn *s, const struct short_word *shorts) {
+    s->shorts = shorts;
+    s->lexer.shorts = shorts;
+}
+
+const struct short_word *syn_shorts(const struct syn *s) {
+    return s->shorts;
+}
+
+static void begin_line(struct syn *s) {
+    s->stmt.kind = STMT_NONE;
+    s->stmt.line = s->lexer.line;
+    s->stmt.at = (size_t)(s->lexer.line_start - s->text->bytes.at);
+    s->stmt.has_server = false;
+    s->bad = false;
+    s->given = 0;
+    s->token_n = 0;
+    s->lexer.comment = NULL;
+}
+
+/* A line with a fault still tells who served, if it begins with that. */
+static void keep_server(struct syn *s) {
+    s->stmt.kind = STMT_UNREAD;
+    s->unread++;
+    if (s->token_n && s->codes[0] == T_SERVER) {
+        build_server(s, s->tokens[0]);
+        s->stmt.kind = STMT_UNREAD;
+        s->stmt.has_server = true;
+    }
+}
+
+/* Reads `line` aside, without a message: the statement in the scratch parser,
+ * NULL if it is not exactly one good line or two of a split. */
+static const struct stmt *try_line(struct syn *s, struct str line) {
+    struct diags silent;
+    struct text *t = arena_alloc(s->arena, 1, sizeof *t);
+    diags_init(&silent, s->arena);
+    text_take(t, STR_NONE, line, s->arena, &silent);
+    if (!s->scratch)
+        s->scratch = syn_new(t, s->arena, &silent);
+    struct syn *scratch = s->scratch;
+    scratch->text = t;
+    scratch->diags = &silent;
+    scratch->trying = true;
+    scratch->spoilt_n = 0;
+    tok_init(&scratch->lexer, t);
+    syn_take_shorts(scratch, s->shorts);
+    notation_begin(scratch);
+    const struct stmt *st = NULL;
+    for (const struct stmt *next; (next = syn_next(scratch)) && !scratch->bad;)
+        st = next;
+    scratch->diags = NULL;
+    return scratch->bad ? NULL : st;
+}
+
+/* A line whose bytes had their message: read it as it was meant, or not at all. */
+static bool spoilt(struct syn *s) {
+    if (s->spoilt_n == s->text->spoilt_n || s->text->spoilt[s->spoilt_n].line != s->stmt.line)
+        return false;
+    const struct spoilt *about = &s->text->spoilt[s->spoilt_n++];
+    struct stmt kept = s->stmt;
+    struct token t;
+    tok_skip_line(&s->lexer);
+    (void)tok_next(&s->lexer, &t);
+    const struct stmt *st = NULL;
+    if (!about->skip && !s->trying)
+        st = try_line(s, about->mended.n ? about->mended : text_line_at(s->text, kept.at));
+    if (about->mended.n && !st && about->diag_ix < s->diags->n)
+        s->diags->at[about->diag_ix].attempt = STR_NONE;
+    if (!st) {
+        s->bad = true;
+        keep_server(s);
+        return true;
+    }
+    s->stmt = *st;
+    s->stmt.line = kept.line;
+    s->stmt.at = kept.at;
+    return true;
+}
+
+static void check_length(struct syn *s) {
+    struct str line = text_line_at(s->text, s->stmt.at);
+    if (line.n > TEXT_LINE_MAX_BYTES)
+        FAULT(s, E_LINE_LONG, ((struct token){.at = (uint32_t)s->stmt.at}), line.n);
+}
+
+const struct stmt *syn_next_line(struct syn *s) {
+    begin_line(s);
+    if (spoilt(s)) {
+        s->lines++;
+        return &s->stmt;
+    }
+    if (!notation_line(s))
+        return NULL;
+    if (s->token_n > 64 || s->lexer.line_start - s->text->bytes.at - (long)s->stmt.at > TEXT_LINE_MAX_BYTES)
+        check_length(s);
+    if (s->bad)
+        keep_server(s);
+    else if (s->stmt.kind == STMT_SHORT) {
+        s->short_open->next = (struct short_word *)s->shorts;
+        syn_take_shorts(s, s->short_open);
+    }
+    s->lines += s->stmt.kind != STMT_NONE;
+    return &s->stmt;
+}
+
+const struct stmt *syn_next(struct syn *s) {
+    const struct stmt *st;
+    do
+        st = syn_next_line(s);
+    while (st && st->kind == STMT_NONE);
+    return st;
+}
+
+struct str syn_comment(const struct syn *s) {
+    if (!s->lexer.comment)
+        return STR_NONE;
+    struct str line = text_line_at(s->text, s->stmt.at);
+    return str_trim((struct str){s->lexer.comment, (size_t)(line.at + line.n - s->lexer.comment)});
+}
+
+unsigned syn_lines(const struct syn *s) {
+    return s->lines;
+}
+
+unsigned syn_unread(const struct syn *s) {
+    return s->unread;
+}
+
+/* Cuts one line again and gives the place of the k-th token, or of the first
+ * with the terminal; the whole line if there is none. */
+static struct place find(const struct syn *s, unsigned line, struct str bytes, int code, unsigned k) {
+    struct lexer lx = s->lexer;
+    lx.cursor = lx.line_start = bytes.at;
+    lx.line = line;
+    tok_restart(&lx);
+    struct token t;
+    int found;
+    for (unsigned i = 0; (found = tok_next(&lx, &t)) != T_NL && found != 0; i++)
+        if (code ? found == code : i == k)
+            return text_place(s->text, line, t.at, t.n);
+    struct str trimmed = str_trim(bytes);
+    return text_place(s->text, line, (size_t)(trimmed.at - s->text->bytes.at), trimmed.n);
+}
+
+struct place syn_place(const struct syn *s, const struct stmt *st, int code) {
+    return find(s, st->line, text_line_at(s->text, st->at), code, 0);
+}
+
+struct place syn_word(const struct syn *s, const struct stmt *st, unsigned k) {
+    return find(s, st->line, text_line_at(s->text, st->at), 0, k);
+}
+
+struct place syn_line_word(const struct syn *s, unsigned line, int code) {
+    return find(s, line, text_line(s->text, line), code, 0);
+}
+
+struct place syn_line_place(const struct syn *s, unsigned line) {
+    struct str bytes = text_line(s->text, line), trimmed = str_trim(bytes);
+    return text_place(s->text, line, (size_t)(trimmed.at - s->text->bytes.at), trimmed.n);
+}
+
+bool syn_accepts(struct syn *s, struct str line) {
+    return try_line(s, line) != NULL;
+}

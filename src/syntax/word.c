@@ -1,0 +1,288 @@
+/* The message for a word that the notation does not know: first the slips that
+ * have a shape (a comma for a point, a blank forgotten, a sign left out), then
+ * the nearest word that may stand there. A mend is offered only if the line
+ * parses with it. */
+#include <string.h>
+
+#include "syntax/fault.h"
+
+static struct str spelt(const struct syn *s, struct token t) {
+    return str_part(s->text->bytes, t.at, t.n);
+}
+
+static bool digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+static bool letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+static bool has(struct str w, char c) {
+    return w.n && memchr(w.at, c, w.n) != NULL;
+}
+
+/* The word with `n` bytes at `at` replaced. */
+static struct str changed(struct syn *s, struct str w, size_t at, size_t n, const char *instead) {
+    return str_printf(s->arena, "%.*s%s%.*s", (int)at, w.at, instead, (int)(w.n - at - n),
+                      w.at + at + n);
+}
+
+/* Whether the line would parse with the word spelt so; only then it is a mend. */
+static bool mend_works(struct syn *s, struct token t, struct str instead) {
+    struct diag probe = {.place = build_place(s, t)};
+    return fault_try(s, &probe, t.at, t.n, instead, false);
+}
+
+/* A numeric slip: what is wrong with it, and its mend if there is just one. */
+static struct diag *number_fault(struct syn *s, struct token t, const char *what, struct str instead,
+                                 bool safe) {
+    struct diag *d = FAULT(s, E_NUMBER, t, STR_ARG(spelt(s, t)), what);
+    if (instead.n)
+        (void)fault_try(s, d, t.at, t.n, instead, safe);
+    return d;
+}
+
+static bool comma_for_point(struct syn *s, struct token t, struct str w) {
+    if (!has(w, ',') || has(w, '.'))
+        return false;
+    size_t at = (size_t)((const char *)memchr(w.at, ',', w.n) - w.at);
+    struct str instead = changed(s, w, at, 1, ".");
+    if (!mend_works(s, t, instead))
+        return false;
+    number_fault(s, t, "has a comma for the decimal point", instead, true);
+    return true;
+}
+
+static bool leading_zero(struct syn *s, struct token t, struct str w) {
+    for (size_t i = 0; i + 1 < w.n; i++) {
+        bool starts = i == 0 || !(digit(w.at[i - 1]) || w.at[i - 1] == '.');
+        if (w.at[i] != '0' || !digit(w.at[i + 1]) || !starts)
+            continue;
+        struct str instead = changed(s, w, i, 1, "");
+        if (mend_works(s, t, instead)) {
+            number_fault(s, t, "has a leading zero", instead, false);
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool sign_or_point(struct syn *s, struct token t, struct str w) {
+    size_t letters = 0;
+    while (letters < w.n && letter(w.at[letters]))
+        letters++;
+    if (letters == w.n)
+        return false;
+    bool net = str_same(str_part(w, 0, letters), STR("net"));
+    size_t sign = w.at[letters] == '+' || w.at[letters] == '-';
+    struct str bare = changed(s, w, letters, sign, net ? "-" : "+");
+    if (letters >= 3 && mend_works(s, t, bare)) {
+        number_fault(s, t, sign ? "has the wrong sign" : "lacks its sign", bare, false);
+        return true;
+    }
+    struct str pointed = str_printf(s->arena, "%.*s.0", STR_ARG(w));
+    if (digit(w.at[w.n - 1]) && !has(w, '.') && mend_works(s, t, pointed)) {
+        number_fault(s, t, "lacks its decimal point", pointed, false);
+        return true;
+    }
+    struct str minus = changed(s, w, letters, 0, "-");
+    if (letters == 1 && !sign && mend_works(s, t, minus)) {
+        struct diag *d = number_fault(s, t, "lacks its sign", STR_NONE, false);
+        d->likely = str_printf(s->arena, "%.*s or %.*s", STR_ARG(minus),
+                               STR_ARG(changed(s, w, letters, 0, "+")));
+        return true;
+    }
+    return false;
+}
+
+static bool too_many_decimals(struct syn *s, struct token t, struct str w) {
+    size_t point = 0;
+    while (point < w.n && w.at[point] != '.')
+        point++;
+    size_t end = point + 1;
+    while (end < w.n && digit(w.at[end]))
+        end++;
+    if (point >= w.n || end - point - 1 <= 2)
+        return false;
+    struct str instead = changed(s, w, point + 3, end - point - 3, "");
+    if (!mend_works(s, t, instead))
+        return false;
+    number_fault(s, t, "has more than two decimals", STR_NONE, false);
+    return true;
+}
+
+/* `2,8` and `2.1,8`: coordinates carry a point each. */
+static bool bare_coordinates(struct syn *s, struct token t, struct str w) {
+    const char *comma = memchr(w.at, ',', w.n);
+    if (!comma || !digit(w.at[0]))
+        return false;
+    struct str x = str_part(w, 0, (size_t)(comma - w.at)), d = str_part(w, x.n + 1, w.n);
+    struct str instead = str_printf(s->arena, "%.*s%s,%.*s%s", STR_ARG(x), has(x, '.') ? "" : ".0",
+                                    STR_ARG(d), has(d, '.') ? "" : ".0");
+    if (!mend_works(s, t, instead))
+        return false;
+    number_fault(s, t, "lacks a decimal point", instead, false);
+    return true;
+}
+
+/* `7net`: two fields run together. */
+static bool glued(struct syn *s, struct token t, struct str w) {
+    struct str found = STR_NONE;
+    unsigned ways = 0;
+    for (size_t i = 1; i < w.n && i < 16; i++) {
+        if (digit(w.at[i - 1]) && digit(w.at[i]))
+            continue;
+        struct str instead = changed(s, w, i, 0, " ");
+        if (!mend_works(s, t, instead))
+            continue;
+        found = instead;
+        ways++;
+    }
+    if (ways != 1)
+        return false;
+    struct diag *d = FAULT(s, E_GLUED, t, STR_ARG(w));
+    (void)fault_try(s, d, t.at, t.n, found, true);
+    return true;
+}
+
+/* `7 net G3 ace`. */
+static bool second_server(struct syn *s, struct token t, struct str w,
+                          const bool expected[T_EXTRA + 1]) {
+    bool server = w.n <= 3 && letter(w.at[0]) && (w.n == 1 || digit(w.at[w.n - 1]));
+    if (!server || !expected[T_GOING])
+        return false;
+    struct diag *d = FAULT(s, E_SECOND_SERVER, t, STR_ARG(w));
+    (void)fault_split(s, d, t.at, "");
+    return true;
+}
+
+static bool date_like(struct syn *s, struct token t, struct str w) {
+    size_t parts = 1;
+    for (size_t i = 0; i < w.n; i++) {
+        if (strchr("/.-", w.at[i]))
+            parts++;
+        else if (!digit(w.at[i]))
+            return false;
+    }
+    struct diag *d = parts == 3 && !(w.n > 4 && digit(w.at[3]) && digit(w.at[2]))
+                         ? FAULT(s, E_DATE_AMBIGUOUS, t, STR_ARG(w))
+                         : FAULT(s, E_DATE_FORM, t, STR_ARG(w));
+    if (d)
+        d->expected = STR("year, month and day, such as 2026-10-03");
+    return true;
+}
+
+static bool unquoted(struct syn *s, struct token t, struct str w) {
+    struct diag *d = FAULT(s, E_TEXT_BARE, t, STR_ARG(w));
+    struct str line = text_line_at(s->text, s->stmt.at);
+    struct str rest = str_trim(str_part(line, t.at - s->stmt.at, line.n));
+    (void)fault_try(s, d, t.at, rest.n, str_printf(s->arena, "\"%.*s\"", STR_ARG(rest)), false);
+    return true;
+}
+
+/* What a word would have to be here, for the message. */
+static const char *class_noun(enum word_class class) {
+    switch (class) {
+    case WORD_STATEMENT: return "a statement";
+    case WORD_TYPE: return "a type of serve";
+    case WORD_INTENT: return "an intent";
+    case WORD_MARK: return "a mark";
+    case WORD_OUTCOME: return "an outcome";
+    case WORD_AFTER: return "a word that stands behind the outcome";
+    case WORD_PHASE: return "a phase";
+    case WORD_ARGUMENT: return "a word that stands here";
+    case WORD_SHAPE: return "a field";
+    }
+    return "a word";
+}
+
+enum { NEAREST_MAX = 2 };
+
+/* The words nearest to `w` that may stand here: how many share the least
+ * distance, the first two of them in `near`. */
+static unsigned nearest(struct str w, const bool expected[T_EXTRA + 1],
+                        const struct word_info *near[NEAREST_MAX]) {
+    unsigned limit = w.n <= 4 ? 1 : 2, best = limit + 1, n = 0;
+    for (int id = 0; id < W_N; id++) {
+        const struct word_info *info = word_info((enum word_id)id);
+        if (info->class == WORD_SHAPE || !expected[info->code])
+            continue;
+        unsigned slips = str_slips(w, info->word, limit);
+        if (slips > limit || slips > best || slips >= info->word.n)
+            continue;
+        if (slips < best)
+            n = 0;
+        best = slips;
+        if (n < NEAREST_MAX)
+            near[n] = info;
+        n++;
+    }
+    return n;
+}
+
+static const char *expected_noun(const bool expected[T_EXTRA + 1]) {
+    if (expected[T_OUTCOME])
+        return "a field of a serve, nor an outcome";
+    if (expected[T_PHASE])
+        return "a phase";
+    return "a word that stands here";
+}
+
+static void unknown(struct syn *s, struct token t, struct str w, const bool expected[T_EXTRA + 1]) {
+    const struct word_info *near[NEAREST_MAX];
+    unsigned n = nearest(w, expected, near);
+    bool serve = s->codes[0] == T_SERVER;
+    struct diag *d;
+    if (s->token_n == 1)
+        d = FAULT(s, E_UNKNOWN_STATEMENT, t, STR_ARG(w));
+    else
+        d = FAULT(s, E_UNKNOWN_WORD, t, STR_ARG(w),
+                  n ? class_noun(near[0]->class) : expected_noun(expected));
+    if (!d)
+        return;
+    if (n && near[0]->class == WORD_OUTCOME)
+        d->expected = STR("ace, in1 to in3, play, net, long or another outcome");
+    else if (s->token_n == 1)
+        d->expected = STR("a server such as 7, a score such as 2-3, or a statement such as set");
+    else
+        d->expected = fault_expected(s->arena, expected, serve);
+    if (n == 1)
+        (void)fault_try(s, d, t.at, t.n, near[0]->word, false);
+    else if (n == 2)
+        d->likely = str_printf(s->arena, "%.*s or %.*s", STR_ARG(near[0]->word),
+                               STR_ARG(near[1]->word));
+}
+
+/* A field at the start of a line: nobody is named who served. */
+static bool starts_with_field(struct syn *s, struct token t, struct str w) {
+    struct token field;
+    if (s->token_n != 1)
+        return false;
+    int code = tok_field(s->arena, w, &field);
+    if (code == T_WORD || code == T_NUMBER || code == T_EQUALS)
+        return false;
+    struct diag *d = FAULT(s, E_NO_SERVER, t, STR_ARG(w));
+    if (d)
+        d->expected = STR("the server first: 7, G3, G, or . for the same server again");
+    (void)fault_try(s, d, t.at, 0, STR(". "), false);
+    return true;
+}
+
+void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1]) {
+    struct str w = spelt(s, t);
+    if (s->trying) {
+        s->bad = true;
+        s->diags->errors++;
+        return;
+    }
+    if (expected[T_DATE] && date_like(s, t, w))
+        return;
+    if (expected[T_TEXT] && !expected[T_NL] && unquoted(s, t, w))
+        return;
+    if (comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
+        too_many_decimals(s, t, w) || bare_coordinates(s, t, w) ||
+        starts_with_field(s, t, w) || glued(s, t, w) || second_server(s, t, w, expected))
+        return;
+    unknown(s, t, w, expected);
+}
