@@ -1,0 +1,103 @@
+/* From a match to checked facts. This room plays the match through: who
+ * serves, whose turn it is, what the score must be, whether a landing fits its
+ * outcome. Only check_text makes a struct checked, and tallies take nothing
+ * else: a file that was not checked cannot reach a report. */
+#ifndef NINEMETRE_CHECK_H
+#define NINEMETRE_CHECK_H
+
+#include "match.h"
+
+enum { SETS_MAX = 9 };
+
+/* One serve as written, with what the program derived about it. */
+struct played {
+    struct serve said;
+    uint32_t line;
+    uint16_t rally;              /* in the set, from 1; 0 in a practice */
+    uint8_t set;                 /* from 1; 0 in a practice */
+    uint8_t side;                /* enum side of the serving team */
+    uint8_t server;              /* shirt, SHIRT_NONE if not seen */
+    uint8_t charged;             /* whose serve it counts as: the server but for `order` */
+    uint8_t won;                 /* enum rally; RALLY_NONE: not known */
+    uint8_t type, third, paces, steps; /* from the line, else the routine */
+    uint8_t has_start;           /* HAS_PACES, HAS_STEPS as resolved */
+    uint8_t observed;            /* set of phases; 0 for their serves */
+    uint8_t turn_serve;          /* which serve of this turn, from 1 */
+    uint8_t rotation;            /* 1 to 6: order of the zone-1 player; 0 not known */
+    bool cold;                   /* first serve after coming in by substitution */
+    bool after_timeout;
+    bool cancelled;
+    bool score_known;
+    uint16_t before[SIDE_N];     /* points of each side before the rally */
+    uint16_t drill;              /* practice: which drill, from 1; 0 none */
+};
+
+enum place_kind { PLACE_NONE, PLACE_FLOOR, PLACE_PLAYED, PLACE_NET };
+
+struct set_result {
+    unsigned number;
+    enum side first;             /* who served first; SIDE_NONE if not known */
+    unsigned points[SIDE_N];
+    bool known[SIDE_N];          /* with `record ours` theirs may not be */
+    bool ended;
+    size_t from, to;             /* its serves in played[] */
+};
+
+struct drill {
+    struct str name;
+    struct spot aim;
+    uint32_t line;
+    size_t from, to;
+};
+
+/* A line of a practice that counts without serves: toss, tries, jumps. */
+struct tries {
+    enum stmt_kind kind;
+    uint8_t shirt;
+    unsigned hits, n;
+    int ring_cm;
+    uint16_t drill;
+    uint32_t line;
+};
+
+struct checked {
+    const struct match *match;
+    struct played *played;
+    size_t played_n;
+    struct set_result sets[SETS_MAX];
+    unsigned set_n;
+    unsigned sets_won[SIDE_N];
+    struct drill *drills;
+    size_t drill_n;
+    struct tries *tries;
+    size_t tries_n;
+    unsigned lines, unread;      /* lines of notes, and those with a fault of form */
+    unsigned review_n;
+    unsigned phases;             /* every phase observed at some time */
+    bool incomplete;             /* a gap, or lines that were not read */
+};
+
+enum {
+    CHECK_KEEP = 1               /* keep the serves; without it only messages come */
+};
+
+/* Reads and checks one text; never NULL. What is wrong goes to `d`; the result
+ * may be counted only if that list has no errors. */
+const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,
+                                 struct diags *d);
+
+/* Definitions that every count shares (statistics S2, S5, S18; rule 12.7).
+ * An overlap is an ace unless the serve was itself a fault at the hit. */
+bool played_counts(const struct played *p);   /* an attempt: no replay, not cancelled */
+bool played_ace(const struct played *p);
+bool played_error(const struct played *p);
+bool played_broke(const struct played *p);    /* ace, over or in1 */
+
+/* What the written landing is: a place on the floor, where a receiver played
+ * it, or along the net. */
+enum place_kind played_place(const struct played *p);
+
+/* The receiving zone (1 to 6) of the landing, also from its metres; 0 unknown. */
+unsigned spot_zone(struct spot s);
+
+#endif

@@ -1,0 +1,88 @@
+/* From statements to a match or a practice: declarations of the file and of
+ * its squad files are gathered, names and shirts resolved, and what is left
+ * (sets, serves, scores) is handed on line by line. Declarations stand above
+ * the first set, drill or serve, so that each holds for the whole file. */
+#ifndef NINEMETRE_MATCH_H
+#define NINEMETRE_MATCH_H
+
+#include "syntax.h"
+
+enum side { OURS, THEIRS, SIDE_N, SIDE_NONE = SIDE_N };
+
+enum { PLAYERS_MAX = 100, SQUAD_FILES_MAX = 4, FOCUS_MAX = 40 };
+
+struct player {
+    uint8_t shirt;
+    bool libero, lefthanded;
+    struct str name;             /* NFC; empty for a shirt that only appeared */
+    struct serve routine;        /* type, start and measures that hold unless said */
+    struct place place;          /* her declaration */
+};
+
+struct team {
+    char letter;
+    char net;                    /* 'w' women, 'm' men, 0 not said */
+    struct str name;             /* NFC */
+    struct place place;
+    bool declared;               /* has players declared: others are unknown */
+    unsigned player_n;
+    struct player players[PLAYERS_MAX];
+    uint8_t by_shirt[SHIRT_MAX + 1]; /* index + 1 into players, 0: none */
+};
+
+/* A rule profile: numbers of the rule book as data. */
+struct profile {
+    const char *name;
+    const char *source;
+    unsigned set_points, decider_points, lead, sets_to_win;
+    unsigned substitutions, timeouts;
+    unsigned net_women_cm, net_men_cm;
+    bool libero_serves, retoss;
+};
+
+struct focus {
+    uint8_t shirt;
+    enum word_id treats;         /* a mark or an error kind */
+    struct str drill;
+    unsigned hits, tries;
+    struct place place;
+};
+
+struct match {
+    struct str file;
+    bool practice;
+    struct date date;
+    bool timed;
+    unsigned minute;             /* of the day */
+    struct str title, venue, scorer;
+    unsigned team_n;
+    struct team teams[SIDE_N];
+    bool ours_only;              /* record ours */
+    struct profile profile;
+    int net_cm;                  /* 0: not known */
+    unsigned focus_n;
+    struct focus focuses[FOCUS_MAX];
+};
+
+/* The reading of one file. */
+struct reading;
+
+struct reading *match_open(const struct text *t, struct arena *a, struct diags *d);
+
+/* The next statement that is no declaration; NULL at the end of the file. The
+ * header is complete before the first of them is given. */
+const struct stmt *match_next(struct reading *r);
+
+const struct match *match_of(const struct reading *r);
+const struct syn *match_syntax(const struct reading *r);
+
+/* The side of a team letter; letter 0 is ours. SIDE_NONE if no team has it. */
+enum side match_side(const struct match *m, char letter);
+
+/* The player with this shirt, NULL if there is none. */
+const struct player *team_find(const struct team *t, unsigned shirt);
+
+/* A profile by name, NULL if there is none. */
+const struct profile *profile_find(struct str name);
+
+#endif
