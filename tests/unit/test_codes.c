@@ -26,12 +26,27 @@ static void no_memory(size_t wanted_bytes) {
     exit(3);
 }
 
+/* The table can hold no NUL byte and writes \0 for it. */
+static struct str with_nuls(struct arena *a, const char *notes) {
+    struct buf b;
+    buf_init(&b, a);
+    for (const char *c = notes; *c; c++) {
+        bool nul = c[0] == '\\' && c[1] == '0';
+        buf_char(&b, nul ? '\0' : *c);
+        c += nul;
+    }
+    return buf_str(&b);
+}
+
 static void check_notes(const char *notes, struct arena *a, struct diags *d) {
-    bool whole = strncmp(notes, "notation", 8) == 0;
-    struct str bytes = str_printf(a, "%s%s\n", whole ? "" : prologue, notes);
+    bool whole = strncmp(notes, "notation", 8) == 0 || strncmp(notes, "match", 5) == 0;
+    struct buf all;
     struct text t;
+    buf_init(&all, a);
+    buf_add(&all, str_of(whole ? "" : prologue));
+    buf_add(&all, with_nuls(a, notes));
     diags_init(d, a);
-    text_take(&t, STR("examples/notes.9m"), bytes, a, d);
+    text_take(&t, STR("examples/notes.9m"), buf_str(&all), a, d);
     check_text(&t, CHECK_KEEP, a, d);
 }
 
@@ -104,7 +119,9 @@ int main(void) {
         const struct diag_info *info = diag_info((enum diag_id)i);
         char code[6];
         diag_code(info, code);
-        for (int good = 0; good < 2; good++, n++) {
+        /* Some need notes that are too long for the table: those have a case
+         * in tests/cases, which tests/docs/codes looks after. */
+        for (int good = info->bad[0] == '\0'; good < 2; good++, n++) {
             snprintf(names[n], sizeof names[n], "%s %s", code, good ? "mended" : "raised");
             tests[n] = (struct CMUnitTest){names[n], good ? is_mended : raises_its_code, NULL,
                                            NULL, (void *)(uintptr_t)info};
@@ -112,5 +129,5 @@ int main(void) {
     }
     tests[n++] = (struct CMUnitTest)cmocka_unit_test(numbers_are_used_once);
     tests[n++] = (struct CMUnitTest)cmocka_unit_test(codes_are_found_again);
-    return cmocka_run_group_tests_name("codes", tests, NULL, NULL);
+    return _cmocka_run_group_tests("codes", tests, n, NULL, NULL);
 }

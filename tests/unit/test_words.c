@@ -57,7 +57,7 @@ static void example_holds(void **state) {
 
 static void is_found_by_its_spelling(void **state) {
     (void)state;
-    for (int i = 0; i < WORD_N; i++) {
+    for (int i = 0; i < W_N; i++) {
         const struct word_info *word = word_info((enum word_id)i);
         if (word->class == WORD_SHAPE)
             continue;
@@ -79,7 +79,7 @@ static void is_found_by_its_spelling(void **state) {
 static void marks_begin_with_their_phase(void **state) {
     static const char letters[] = "tajhn";
     (void)state;
-    for (int i = 0; i < WORD_N; i++) {
+    for (int i = 0; i < W_N; i++) {
         const struct word_info *word = word_info((enum word_id)i);
         if (word->class != WORD_MARK)
             continue;
@@ -92,10 +92,10 @@ static void marks_begin_with_their_phase(void **state) {
 }
 
 int main(void) {
-    static struct CMUnitTest tests[WORD_N + 2];
-    static char names[WORD_N][48];
+    static struct CMUnitTest tests[W_N + 2];
+    static char names[W_N][48];
     size_t n = 0;
-    for (int i = 0; i < WORD_N; i++) {
+    for (int i = 0; i < W_N; i++) {
         const struct word_info *word = word_info((enum word_id)i);
         snprintf(names[i], sizeof names[i], "example of %.*s", STR_ARG(word->word));
         tests[n++] = (struct CMUnitTest){names[i], example_holds, NULL, NULL,
