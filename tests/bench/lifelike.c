@@ -94,7 +94,7 @@ static unsigned season(const char *dir, const struct wanted *w, struct dice *d, 
         arena_reset(a);
         buf_init(&b, a);
         written += practice ? life_practice(&b, &ours, 120, s, i * 5, dice_next(d))
-                            : life_match(&b, &ours, s, i * 5, dice_next(d));
+                            : life_match(&b, &ours, s, i * 5, dice_next(d)).written;
         snprintf(path, sizeof path, "%s/%02u-%s.9m", dir, i + 1, practice ? "practice" : "match");
         save(path, &b);
     }

@@ -26,7 +26,8 @@ struct play {
     unsigned serving, rallies, run;
     unsigned clock_s;
     unsigned observed;
-    unsigned written;
+    struct life_totals totals;
+    bool cancelling;
     int last_server;                   /* index of the last line's server, -1: none */
     unsigned last_side;
     bool video, turns_written;
@@ -190,6 +191,19 @@ static bool rally_won(struct play *p, enum life_outcome o) {
     return !life_outcome_error(o) && dice_in(&p->dice, won[o]);
 }
 
+static void count(struct play *p, enum life_outcome o) {
+    struct life_totals *t = &p->totals;
+    bool ace = o == LO_ACE || o == LO_OVERLAP;
+
+    t->written++;
+    if (o == LO_REPLAY || p->cancelling)
+        return;
+    t->attempts[p->serving]++;
+    t->aces[p->serving] += ace;
+    t->errors[p->serving] += life_outcome_error(o);
+    t->broke[p->serving] += ace || o == LO_OVER || o == LO_IN1;
+}
+
 static void serve_put(struct play *p, enum life_outcome o, unsigned hitter, bool won, bool say) {
     static const unsigned per_mille[] = {100, 450, 850};
     const struct side_play *s = &p->sides[p->serving];
@@ -213,7 +227,7 @@ static void serve_put(struct play *p, enum life_outcome o, unsigned hitter, bool
     server_put(p, hitter);
     life_line_put(p->out, &p->dice, &line);
     buf_char(p->out, '\n');
-    p->written++;
+    count(p, o);
     if (dice_in(&p->dice, 3))
         buf_printf(p->out, "note \"%s\"\n", life_remark(&p->dice));
 }
@@ -247,8 +261,10 @@ static void wrong_server_late(struct play *p) {
     unsigned hitter = s->court[1 + dice_below(&p->dice, LIFE_COURT - 1)];
     unsigned n = 1 + dice_below(&p->dice, 3);
 
+    p->cancelling = true;
     for (unsigned i = 0; i < n; i++)
         serve_put(p, LO_IN2, hitter, true, true);
+    p->cancelling = false;
     if (shown(p, p->serving))
         buf_printf(p->out, "cancel %c %u\n", s->team->letter, n);
     p->last_server = -1;
@@ -367,6 +383,8 @@ static void set_end_put(struct play *p) {
     else
         buf_printf(p->out, "end %u-%u\n", a, b);
     p->sides[a > b ? OURS : THEIRS].sets++;
+    p->totals.points[p->totals.set_n][OURS] = a;
+    p->totals.points[p->totals.set_n++][THEIRS] = b;
 }
 
 static void set_play(struct play *p, unsigned number, unsigned first) {
@@ -417,8 +435,8 @@ static void head_put(struct play *p, unsigned day, const struct life_team *their
 
 /* Other sets are begun by who did not begin the one before; the first and the
  * fifth by the toss (12.1). */
-unsigned life_match(struct buf *out, const struct life_team *ours, struct life_style style,
-                    unsigned day, uint64_t seed) {
+struct life_totals life_match(struct buf *out, const struct life_team *ours,
+                              struct life_style style, unsigned day, uint64_t seed) {
     static const char letters[] = "ABCFGLMQST";
     struct life_team theirs;
     struct play p = {.dice = {seed}, .out = out, .style = style};
@@ -439,5 +457,7 @@ unsigned life_match(struct buf *out, const struct life_team *ours, struct life_s
         set_play(&p, n, first);
         first = !first;
     }
-    return p.written;
+    p.totals.sets_won[OURS] = p.sides[OURS].sets;
+    p.totals.sets_won[THEIRS] = p.sides[THEIRS].sets;
+    return p.totals;
 }

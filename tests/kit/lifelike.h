@@ -49,8 +49,17 @@ void life_team_draw(struct life_team *t, char letter, uint64_t seed);
 /* Its squad file. */
 void life_squad(struct buf *out, const struct life_team *t);
 
-/* A whole match on day `day` of the season; gives the serves written. */
-unsigned life_match(struct buf *out, const struct life_team *ours, struct life_style style,
+/* What was written, counted here and not by the program under test: lines of
+ * serves, and of each team its attempts, aces (an overlap is one), errors and
+ * serves that broke the pass (ace, over, in1); the sets' points, ours first. */
+struct life_totals {
+    unsigned written;
+    unsigned attempts[2], aces[2], errors[2], broke[2];
+    unsigned set_n, points[5][2], sets_won[2];
+};
+
+/* A whole match on day `day` of the season. */
+struct life_totals life_match(struct buf *out, const struct life_team *ours, struct life_style style,
                     unsigned day, uint64_t seed);
 
 /* A practice with at least `serve_n` lines of serves. */

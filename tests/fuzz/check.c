@@ -1,0 +1,71 @@
+/* The whole checker, and the messages as they are shown. The first byte says
+ * whether the input stands behind the head of a match, so that the fuzzer need
+ * not find one by chance. */
+#include "fuzz.h"
+
+#include "check.h"
+#include "cmd/cmd.h"
+#include "kit/facts.h"
+
+static const char head[] = "notation 1\n"
+                           "match 2026-10-03 18:30\n"
+                           "team H \"Harbour Herons\" women\n"
+                           "team G \"Granite Foxes\"\n"
+                           "observe toss\n"
+                           "set 1 G\n"
+                           "lineup H 7 12 3 9 4 10\n";
+
+static struct str with_head(const uint8_t *data, size_t size, struct arena *a) {
+    struct buf b;
+
+    buf_init(&b, a);
+    if (size && data[0] % 2)
+        buf_add(&b, STR(head));
+    if (size)
+        buf_add(&b, (struct str){(const char *)data + 1, size - 1});
+    return buf_str(&b);
+}
+
+static void show(struct diags *d) {
+    FILE *nothing = fopen("/dev/null", "w");
+    struct cmd_show how;
+
+    if (!nothing)
+        abort();
+    cmd_show_init(&how, nothing, false);
+    how.reviews = true;
+    cmd_show(&how, d);
+    fclose(nothing);
+}
+
+static void promises(const struct checked *c, const struct diags *d) {
+    PROMISE(c->unread == 0 || d->errors > 0, "an unread line has its message");
+    PROMISE(c->unread <= c->lines, "not more unread lines than lines");
+    for (size_t i = 0; i < d->n; i++) {
+        const struct place *p = &d->at[i].place;
+        PROMISE(p->at <= p->text.n && p->n <= p->text.n - p->at, "the caret stands in its line");
+    }
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        PROMISE(!(played_ace(p) && played_error(p)), "no serve is an ace and an error");
+        PROMISE(p->side < SIDE_N, "a serve has a side");
+    }
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
+    struct arena *a = arena_new(fuzz_no_memory);
+    struct str notes = with_head(data, size, a);
+    const struct checked *c;
+    struct diags d;
+    struct text t;
+    struct buf b;
+
+    fuzz_text(&t, (const uint8_t *)notes.at, notes.n, a, &d);
+    c = check_text(&t, CHECK_KEEP, a, &d);
+    promises(c, &d);
+    buf_init(&b, a);
+    facts_put(&b, c);
+    show(&d);
+    arena_free(a);
+    return 0;
+}
