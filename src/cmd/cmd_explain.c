@@ -54,13 +54,20 @@ static void put_paragraph(const char *text, int indent) {
     }
 }
 
-static void put_lines(const char *text, int indent) {
+/* Some of the notes hold the very bytes that a terminal must not get. */
+static void put_notes(const char *text, int indent) {
+    struct arena *a = arena_new(cmd_no_memory);
+
     while (*text) {
         size_t n = strcspn(text, "\n");
+        struct buf b;
 
-        printf("%*s%.*s\n", indent, "", (int)n, text);
+        buf_init(&b, a);
+        cmd_safe(&b, (struct str){text, n}, 0);
+        printf("%*s%.*s\n", indent, "", STR_ARG(buf_str(&b)));
         text += n + (text[n] == '\n');
     }
+    arena_free(a);
 }
 
 static void put_section(const char *head, const char *text, bool notes) {
@@ -68,7 +75,7 @@ static void put_section(const char *head, const char *text, bool notes) {
         return;
     printf("\n%s\n", head);
     if (notes)
-        put_lines(text, 4);
+        put_notes(text, 4);
     else
         put_paragraph(text, 2);
 }
@@ -104,15 +111,20 @@ static const struct diag_info *code_of(const char *word) {
     return info;
 }
 
+/* Bytes between two samples of a form; 0 if there are none here. */
+static size_t gap_n(struct str s) {
+    return str_starts(s, STR(", ")) ? 2 : str_starts(s, STR(" or ")) ? 4 : 0;
+}
+
 /* A row of the table gives a word with a fixed spelling, or the samples of a
- * form, with ", " between them. */
+ * form. */
 static bool spelt_in(const struct word_info *w, struct str word) {
     struct str rest = w->word;
 
     if (w->class != WORD_SHAPE)
         return str_same(rest, word);
-    for (size_t n; rest.n; rest = str_part(rest, n + 2, rest.n)) {
-        for (n = 0; n < rest.n && !str_starts(str_part(rest, n, rest.n), STR(", ")); n++)
+    for (size_t n, gap; rest.n; rest = str_part(rest, n + gap, rest.n)) {
+        for (n = 0; n < rest.n && !(gap = gap_n(str_part(rest, n, rest.n))); n++)
             ;
         if (str_same(str_part(rest, 0, n), word))
             return true;
@@ -155,6 +167,23 @@ static size_t explain_words(struct str word, int code, size_t done) {
     return done - before;
 }
 
+/* A number alone is a shirt, and up to 6 a zone too. */
+static bool plain_number(struct str s) {
+    size_t n = 0;
+
+    while (n < s.n && s.at[n] >= '0' && s.at[n] <= '9')
+        n++;
+    return n == s.n && n > 0 && n <= 2;
+}
+
+static size_t explain_number(struct str word, size_t done) {
+    size_t found = explain_words(STR("7"), 0, done);
+
+    if (word.n == 1 && word.at[0] >= '1' && word.at[0] <= '6')
+        found += explain_words(STR("d5"), 0, done + found);
+    return found;
+}
+
 static size_t explain_shape(struct str word, size_t done) {
     struct arena *a = arena_new(cmd_no_memory);
     struct token token;
@@ -175,6 +204,8 @@ static size_t explain(const char *word, size_t done) {
         explain_code(info);
         return 1;
     }
+    if (plain_number(str_of(word)))
+        return explain_number(str_of(word), done);
     found = explain_words(str_of(word), 0, done);
     return found ? found : explain_shape(str_of(word), done);
 }
@@ -185,10 +216,20 @@ struct near {
     unsigned least;
 };
 
-static void consider(struct near *near, struct str candidate) {
-    unsigned slips = str_slips(str_of(near->word), candidate, 2);
+static bool has_digit(struct str s) {
+    for (size_t i = 0; i < s.n; i++)
+        if (s.at[i] >= '0' && s.at[i] <= '9')
+            return true;
+    return false;
+}
 
-    if (slips < near->least && slips < candidate.n) {
+/* At least half of what was typed must have been right; a word is not near to a
+ * code. */
+static void consider(struct near *near, struct str candidate) {
+    struct str word = str_of(near->word);
+    unsigned slips = str_slips(word, candidate, 2);
+
+    if (slips < near->least && 2 * slips <= word.n && has_digit(word) == has_digit(candidate)) {
         near->least = slips;
         near->nearest = candidate;
     }

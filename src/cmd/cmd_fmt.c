@@ -19,6 +19,8 @@ struct spelling {
     struct diags diags;
     struct str canonical;
     unsigned unread;
+    size_t *became; /* the line of `canonical` that each line became; 0: left out */
+    size_t line_n, line_room;
 };
 
 /* The canonical text while it grows. */
@@ -27,7 +29,8 @@ struct rewriting {
     struct syn *syn;
     struct buf out;
     char ours;
-    bool blank; /* blank lines since the last line written */
+    bool blank; /* the line before was blank */
+    size_t first_blank, written_n;
 };
 
 static struct str without_end_blanks(struct str s) {
@@ -38,16 +41,7 @@ static struct str without_end_blanks(struct str s) {
 
 /* A line with a fault says something that was not understood: not a byte of it
  * is touched. */
-static void add_line(struct rewriting *r, const struct stmt *st) {
-    struct str comment = without_end_blanks(syn_comment(r->syn));
-
-    if (st->kind == STMT_NONE && !comment.n) {
-        r->blank = true;
-        return;
-    }
-    if (r->blank && r->out.n)
-        buf_char(&r->out, '\n');
-    r->blank = false;
+static void add_line(struct rewriting *r, const struct stmt *st, struct str comment) {
     if (st->kind == STMT_UNREAD) {
         buf_add(&r->out, text_line_at(r->text, st->at));
     } else {
@@ -88,6 +82,7 @@ static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
 
     diags_init(&dropped, a);
     reading = match_open(&s->text, a, &dropped);
+    match_next(reading); /* reads the header and the squad files */
     match = match_of(reading);
     *r = (struct rewriting){.text = &s->text,
                             .syn = syn_new(&s->text, a, &s->diags),
@@ -96,13 +91,39 @@ static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
     buf_init(&r->out, a);
 }
 
+static void note_line(struct spelling *s, size_t became, struct arena *a) {
+    s->became = arena_grow(a, s->became, s->line_n, &s->line_room, sizeof *s->became);
+    s->became[s->line_n++] = became;
+}
+
+/* A run of blank lines becomes one: the first of them, once it is known that
+ * something follows. */
+static void end_blanks(struct rewriting *r, struct spelling *s) {
+    if (!r->blank || !r->out.n)
+        return;
+    buf_char(&r->out, '\n');
+    s->became[r->first_blank] = ++r->written_n;
+}
+
 static void spell(struct spelling *s, struct arena *a) {
     struct rewriting r;
     const struct stmt *st;
 
+    s->line_n = 0;
     prepare(&r, s, a);
-    while ((st = syn_next_line(r.syn)))
-        add_line(&r, st);
+    while ((st = syn_next_line(r.syn))) {
+        struct str comment = without_end_blanks(syn_comment(r.syn));
+        bool blank = st->kind == STMT_NONE && !comment.n;
+
+        if (blank && !r.blank)
+            r.first_blank = s->line_n;
+        if (!blank) {
+            end_blanks(&r, s);
+            add_line(&r, st, comment);
+        }
+        note_line(s, blank ? 0 : ++r.written_n, a);
+        r.blank = blank;
+    }
     s->canonical = buf_str(&r.out);
     s->unread = syn_unread(r.syn);
 }
@@ -148,62 +169,52 @@ static void put_place(const char *path, unsigned line, struct str old, struct st
     printf("%.*s\n", STR_ARG(buf_str(&b)));
 }
 
-static struct str without_newline(struct str line) {
-    return str_part(line, 0, line.n - str_ends(line, STR("\n")));
-}
-
-static void put_change(const char *path, const struct compare *c, const struct change *change,
-                       struct arena *a) {
-    for (size_t i = 0; i < change->old_n; i++) {
-        struct str old = c->old.at[change->old_ix + i];
-        struct str new = i < change->new_n ? c->new.at[change->new_ix + i] : STR_NONE;
-        unsigned line = (unsigned)(change->old_ix + i + 1);
-
-        if (i >= change->new_n)
-            put_place(path, line, STR_NONE, STR_NONE, "a blank line too many", a);
-        else if (str_eq(without_newline(old), without_newline(new)))
-            put_place(path, line, without_newline(old), old, "the last line does not end", a);
-        else
-            put_place(path, line, without_newline(old), without_newline(new), "canonical: ", a);
-    }
-}
+struct listing {
+    const char *path;
+    struct arena *arena;
+    bool cr_told;
+};
 
 /* A file with CR LF would list every line; once is enough. */
-static struct str without_cr(struct str s, unsigned *first_line, struct arena *a) {
-    struct buf b;
-    unsigned line = 1;
+static void list_line(struct listing *l, unsigned number, struct str line, const struct str *now) {
+    bool ended = str_ends(line, STR("\n"));
+    struct str old = str_part(line, 0, line.n - ended);
 
-    *first_line = 0;
-    buf_init(&b, a);
-    for (size_t i = 0; i < s.n; i++) {
-        bool cr = s.at[i] == '\r' && i + 1 < s.n && s.at[i + 1] == '\n';
-
-        if (cr && !*first_line)
-            *first_line = line;
-        if (!cr)
-            buf_char(&b, s.at[i]);
-        line += s.at[i] == '\n';
+    if (str_ends(old, STR("\r"))) {
+        if (!l->cr_told)
+            put_place(l->path, number, STR_NONE, STR_NONE, "lines end in CR LF instead of LF",
+                      l->arena);
+        l->cr_told = true;
+        old.n--;
     }
-    return buf_str(&b);
+    if (!now)
+        put_place(l->path, number, STR_NONE, STR_NONE, "a blank line too many", l->arena);
+    else if (!str_eq(old, str_part(*now, 0, now->n - 1)))
+        put_place(l->path, number, old, str_part(*now, 0, now->n - 1), "canonical: ", l->arena);
+    if (now && !ended)
+        put_place(l->path, number, old, line, "the last line does not end", l->arena);
 }
 
-static void list_places(const char *path, const struct text *old, struct str new, struct arena *a) {
-    struct compare c;
-    unsigned cr_line;
-    struct str lf = without_cr(old->bytes, &cr_line, a);
+/* Line by line, since fmt knows what became of each; should a mend have split
+ * one, the numbers tell no more than that something would change. */
+static void list_places(const char *path, const struct text *old, const struct spelling *s,
+                        struct arena *a) {
+    struct listing l = {.path = path, .arena = a};
+    struct lines before = compare_lines(old->bytes, a), after = compare_lines(s->canonical, a);
 
     if (old->bom)
         put_place(path, 1, STR_NONE, STR_NONE, "a byte order mark is not needed", a);
-    if (cr_line)
-        put_place(path, cr_line, STR_NONE, STR_NONE, "lines end in CR LF instead of LF", a);
-    compare_init(&c, lf, new, a);
-    for (size_t i = 0; i < c.change_n; i++)
-        put_change(path, &c, &c.changes[i], a);
+    if (before.n != s->line_n)
+        put_place(path, 1, STR_NONE, STR_NONE, "some lines would be mended", a);
+    for (size_t i = 0; i < before.n && before.n == s->line_n; i++) {
+        size_t became = s->became[i];
+
+        list_line(&l, (unsigned)i + 1, before.at[i], became ? &after.at[became - 1] : NULL);
+    }
 }
 
 /* What stands in the file is told whatever else is asked for. */
-static enum cmd_status tell_unread(const struct cmd_run *run, const char *path,
-                                   struct spelling *s) {
+static enum cmd_status tell_unread(const struct cmd_run *run, struct spelling *s) {
     struct cmd_show show;
 
     if (!s->diags.errors)
@@ -211,20 +222,20 @@ static enum cmd_status tell_unread(const struct cmd_run *run, const char *path,
     cmd_show_init(&show, stderr, run->color_err);
     cmd_show(&show, &s->diags);
     fputc('\n', stderr);
-    cmd_say("%s: %u line%s with a fault left as %s", path, s->unread, s->unread == 1 ? "" : "s",
-            s->unread == 1 ? "it was" : "they were");
+    cmd_say("%.*s: %u line%s with a fault left as %s", STR_ARG(s->text.name), s->unread,
+            s->unread == 1 ? "" : "s", s->unread == 1 ? "it was" : "they were");
     return CMD_FINDINGS;
 }
 
 static enum cmd_status settle(const struct cmd_run *run, const char *path, const struct text *old,
-                              struct str new, struct arena *a) {
-    struct str raw = cmd_with_bom(old, old->bytes, a);
+                              const struct spelling *s, struct arena *a) {
+    struct str raw = cmd_with_bom(old, old->bytes, a), new = s->canonical;
     bool same = str_eq(raw, new), filter = strcmp(path, "-") == 0;
 
     if (run->given[DIFF])
         cmd_compare(stdout, run->color_out, path, raw, new, a);
     if (run->given[CHECK] && !run->given[DIFF] && !same)
-        list_places(path, old, new, a);
+        list_places(path, old, s, a);
     if (run->given[CHECK])
         return same ? CMD_CLEAN : CMD_FINDINGS;
     if (run->given[DIFF] || (same && !filter))
@@ -233,7 +244,7 @@ static enum cmd_status settle(const struct cmd_run *run, const char *path, const
 }
 
 static enum cmd_status fmt_one(const struct cmd_run *run, const char *path, struct arena *a) {
-    struct spelling s;
+    struct spelling s = {.became = NULL};
     struct text old;
     enum cmd_status status;
 
@@ -242,8 +253,8 @@ static enum cmd_status fmt_one(const struct cmd_run *run, const char *path, stru
         return CMD_FAILED;
     old = s.text;
     mend_and_spell(&s, a);
-    status = tell_unread(run, path, &s);
-    return cmd_worse(status, settle(run, path, &old, s.canonical, a));
+    status = tell_unread(run, &s);
+    return cmd_worse(status, settle(run, path, &old, &s, a));
 }
 
 static enum cmd_status fmt(const struct cmd_run *run) {

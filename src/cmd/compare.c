@@ -11,8 +11,7 @@ static void add_line(struct lines *l, struct str line, struct arena *a) {
     l->at[l->n++] = line;
 }
 
-/* Each with its end. */
-static struct lines lines_of(struct str s, struct arena *a) {
+struct lines compare_lines(struct str s, struct arena *a) {
     struct lines l = {.at = NULL};
     size_t from = 0;
 
@@ -58,7 +57,7 @@ static void add_change(struct compare *c, struct change change) {
 void compare_init(struct compare *c, struct str old, struct str new, struct arena *a) {
     struct change at = {0, 0, 0, 0};
 
-    *c = (struct compare){.arena = a, .old = lines_of(old, a), .new = lines_of(new, a)};
+    *c = (struct compare){.arena = a, .old = compare_lines(old, a), .new = compare_lines(new, a)};
     while (at.old_ix < c->old.n || at.new_ix < c->new.n) {
         at.old_n = at.new_n = 1;
         if (!meet(c, at.old_ix, at.new_ix)) {

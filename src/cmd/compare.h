@@ -9,6 +9,9 @@ struct lines {
     size_t n, room;
 };
 
+/* The lines of a text, each with its end. */
+struct lines compare_lines(struct str s, struct arena *a);
+
 /* Lines from `old_ix` of one text stand for lines from `new_ix` of the other. */
 struct change {
     size_t old_ix, old_n, new_ix, new_n;

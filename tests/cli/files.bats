@@ -1,0 +1,198 @@
+#!/usr/bin/env bats
+# Trees of files, and how files are written.
+load kit
+
+# ---- trees -----------------------------------------------------------------
+
+@test "a tree is read sorted by name, the same everywhere" {
+    mkdir -p s/b s/a
+    for f in s/b/2.9m s/b/1.9m s/a/9.9m s/z.9m s/B.9m s/é.9m; do notes '7 nett' >"$f"; done
+    same "$(9m check --as short s | cut -d: -f1 || true)" \
+        "$(printf '%s\n' s/B.9m s/a/9.9m s/b/1.9m s/b/2.9m s/z.9m s/é.9m)"
+}
+
+@test "hidden directories and files, and other names, are left out" {
+    mkdir -p s/.git s/sub
+    good_notes >s/a.9m
+    notes '7 nett' | tee s/.git/x.9m s/.x.9m s/notes.txt s/9m >s/a.9m.bak
+    run --separate-stderr 9m check s
+    [ "$status" = 0 ]
+    [ -z "$output$stderr" ]
+}
+
+@test "a file named on the command line is read whatever its name" {
+    notes '7 nett' >notes.txt
+    run 9m check notes.txt
+    [ "$status" = 1 ]
+}
+
+@test "a directory without notes is told: nothing was checked" {
+    mkdir -p empty/sub
+    run --separate-stderr 9m check empty
+    [ "$status" = 3 ]
+    holds "$stderr" 'empty: no .9m file in this directory'
+}
+
+@test "loops of links end, each directory is read once" {
+    mkdir -p s/a
+    notes '7 nett' >s/a/x.9m
+    ln -s .. s/a/up
+    ln -s a s/b
+    ln -s /nowhere s/dangling
+    run --separate-stderr timeout 10 "$NINEMETRE" check --as short s
+    [ "$status" = 1 ]
+    [ -z "$stderr" ]
+    [ "${#lines[@]}" = 1 ]
+    holds "$output" s/a/x.9m
+}
+
+@test "a link to notes is read, one that leads nowhere is told" {
+    mkdir s
+    notes '7 nett' >x.txt
+    ln -s ../x.txt s/good.9m
+    ln -s nowhere s/bad.9m
+    run --separate-stderr 9m check --as short s
+    [ "$status" = 3 ]
+    holds "$output" s/good.9m:6:3
+    holds "$stderr" 's/bad.9m: No such file or directory'
+}
+
+@test "a slash behind a directory is not doubled" {
+    mkdir s
+    notes '7 nett' >s/a.9m
+    holds "$(9m check --as short s/ || true)" 's/a.9m:6:3: '
+    lacks "$(9m check --as short s/ || true)" 's//'
+}
+
+@test "5,000 files need no more memory than the largest of them" {
+    mkdir one many
+    { good_notes; for i in $(seq 300); do echo "# a remark of some length, number $i"; done; } >one/a.9m
+    for i in $(seq 5000); do ln one/a.9m many/$i.9m; done
+    peak() {
+        python3 - "$NINEMETRE" "$1" <<'END'
+import resource, subprocess, sys
+subprocess.run([sys.argv[1], "check", sys.argv[2]], check=True)
+print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
+END
+    }
+    one=$(peak one) many=$(peak many)
+    # The list of 5,000 names itself takes some 64 bytes a name.
+    [ $((many - one)) -lt 2048 ] || { echo "$one KiB for one file, $many for 5,000"; return 1; }
+}
+
+# ---- names -----------------------------------------------------------------
+
+@test "names with blanks, colons, letters of all kinds and line ends" {
+    for name in 'a b.9m' 'a:7:b.9m' 'Łódź ё.9m' $'line\nend.9m' $'esc\033[31m.9m' '"q".9m'; do
+        notes '7 nett' >"./$name"
+        run --separate-stderr 9m check "./$name"
+        [ "$status" = 1 ]
+        [ -z "$stderr" ]
+        lacks "$output" $'\033'
+        [ "$(printf '%s\n' "$output" | grep -c 'E201')" = 1 ]
+        9m check --as json "./$name" | jq -e --arg name "./$name" '.messages[0].file == $name'
+    done
+}
+
+@test "a name that is not UTF-8 is shown as escapes and stays valid JSON" {
+    name=$(printf 'S\370ren.9m')
+    notes '7 nett' >"$name"
+    holds "$(9m check "$name" || true)" 'S<F8>ren.9m:6:3: error:'
+    9m check --as json "$name" | jq -e '.messages[0].file == "S\ufffdren.9m"'
+    9m check --as sarif "$name" |
+        jq -e '.runs[0].results[0].locations[0].physicalLocation.artifactLocation.uri == "S%F8ren.9m"'
+}
+
+# ---- writing ---------------------------------------------------------------
+
+sloppy() {
+    head_of_match
+    printf '%s\n' '7   ACE' 'G3  net'
+}
+
+@test "a file keeps its mode" {
+    for mode in 600 644 640 755; do
+        sloppy >a.9m
+        chmod $mode a.9m
+        9m fmt a.9m
+        grep -qx '7 ace' a.9m
+        [ "$(stat -c %a a.9m)" = $mode ]
+    done
+}
+
+@test "a link stays a link, its target is changed" {
+    mkdir -p far/away
+    sloppy >far/away/real.9m
+    ln -s away/real.9m far/second.9m
+    ln -s far/second.9m first.9m
+    9m fmt first.9m
+    [ -L first.9m ]
+    [ -L far/second.9m ]
+    grep -qx '7 ace' far/away/real.9m
+}
+
+@test "a canonical file is not touched" {
+    good_notes >a.9m
+    touch -d 2001-02-03 a.9m
+    before=$(stat -c '%i %Y' a.9m)
+    9m fmt a.9m
+    same "$(stat -c '%i %Y' a.9m)" "$before"
+}
+
+@test "a directory that may not be written: told, exit 3, nothing left behind" {
+    open_ground
+    mkdir locked
+    sloppy >locked/a.9m
+    chmod 666 locked/a.9m
+    chmod 555 locked
+    before=$(cat locked/a.9m)
+    run --separate-stderr nobody_9m fmt locked/a.9m
+    chmod 755 locked
+    [ "$status" = 3 ]
+    holds "$stderr" 'locked/a.9m: not written: Permission denied'
+    same "$(cat locked/a.9m)" "$before"
+    same "$(ls -A locked)" a.9m
+}
+
+@test "a file that is protected from writing is left alone" {
+    open_ground
+    sloppy >a.9m
+    chmod 444 a.9m
+    before=$(cat a.9m)
+    run --separate-stderr nobody_9m fmt a.9m
+    [ "$status" = 3 ]
+    holds "$stderr" 'a.9m: not written: Permission denied'
+    same "$(cat a.9m)" "$before"
+    same "$(ls -A)" a.9m
+}
+
+@test "a full disk: the old file stays whole, nothing is left behind" {
+    mkdir small
+    if ! mount -t tmpfs -o size=64k none small 2>/dev/null; then skip 'no right to mount'; fi
+    { head_of_match; for i in $(seq 2500); do echo "7   ace  # $i"; done; } >small/a.9m || true
+    [ "$(stat -c %s small/a.9m)" -gt 33000 ] || { umount small; false; }
+    before=$(sha256sum <small/a.9m)
+    status=0
+    9m fmt small/a.9m 2>said || status=$?
+    after=$(sha256sum <small/a.9m) left=$(ls -A small)
+    umount small
+    [ $status = 3 ] || { echo "exit $status"; return 1; }
+    holds "$(cat said)" 'No space left on device'
+    same "$after" "$before"
+    same "$left" a.9m
+}
+
+@test "killed in the middle of many files: each is the old one or the new one" {
+    mkdir many
+    sloppy >old
+    9m fmt - <old >new
+    for i in $(seq 300); do cp old many/$i.9m; done
+    "$NINEMETRE" fmt many &
+    pid=$!
+    sleep 0.05
+    kill -KILL $pid 2>/dev/null || true
+    wait $pid || true
+    for f in many/*.9m; do
+        cmp -s "$f" old || cmp -s "$f" new || { echo "$f is neither"; return 1; }
+    done
+}
