@@ -29,6 +29,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
             continue;
         buf_init(&b, a);
         syn_print(&b, st, 'H');
+        if (!syn_accepts(s, buf_str(&b)))
+            fprintf(stderr, "printed: %.*s\n", STR_ARG(buf_str(&b)));
         PROMISE(syn_accepts(s, buf_str(&b)), "the canonical spelling is notation");
     }
     PROMISE(syn_unread(s) <= syn_lines(s), "not more unread lines than lines");

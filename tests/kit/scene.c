@@ -50,6 +50,7 @@ static struct match *match_new(struct scene s, struct arena *a) {
     m->teams[THEIRS] = (struct team){.letter = 'G', .name = STR("Granite Foxes")};
     struct team *t = &m->teams[OURS];
     t->declared = true;
+    t->players = arena_alloc(a, SERVERS_MAX, sizeof *t->players);
     for (unsigned i = 0; i < s.servers; i++) {
         t->players[i] = (struct player){.shirt = (uint8_t)people[i].shirt,
                                         .name = str_of(people[i].name)};
@@ -201,5 +202,52 @@ const struct checked *scene_of(struct played *serves, size_t n, struct arena *a)
     c->set_n = 1;
     c->sets[0] = (struct set_result){.number = 1, .first = OURS, .known = {true, true}, .to = n};
     c->lines = (unsigned)n;
+    return c;
+}
+
+static struct played practice_serve(struct dice *dice, unsigned shirt, unsigned drill) {
+    static const uint16_t shares[] = {780, 60, 110, 50};
+    static const enum outcome of[] = {OUTCOME_IN, OUTCOME_NET, OUTCOME_LONG, OUTCOME_RIGHT};
+    enum outcome o = of[dice_pick(dice, shares, 4)];
+    struct played p = scene_serve(o, shirt);
+    int x = dice_around(dice, 180, 90), d = dice_around(dice, 780, 80);
+    x = x < 10 ? 10 : x;
+    d = d > 895 ? 895 : d;
+    p.set = 0;
+    p.rally = 0;
+    p.drill = (uint16_t)drill;
+    if (o == OUTCOME_LONG)
+        d = 900 + dice_between(dice, 5, 120);
+    if (o == OUTCOME_RIGHT)
+        x = -dice_between(dice, 5, 80);
+    if (drill == 1 && o != OUTCOME_NET)
+        p.said.landing = (struct spot){PLACE_XD, 0, 0, (int16_t)x, (int16_t)d};
+    return p;
+}
+
+const struct checked *scene_practice(unsigned servers, unsigned each, struct arena *a) {
+    struct checked *c = arena_alloc(a, 1, sizeof *c);
+    struct scene scene = scene_usual();
+    struct dice dice = {20261208};
+    scene.servers = servers;
+    struct match *m = match_new(scene, a);
+    m->practice = true;
+    m->team_n = 1;
+    m->title = STR_NONE;
+    c->match = m;
+    c->drills = arena_alloc(a, 2, sizeof *c->drills);
+    c->drills[0] = (struct drill){.name = STR("Serve to the last metre of zone 5"),
+                                  .aim = {PLACE_DEEP, 5, 0, 0, 0}, .line = 10};
+    c->drills[1] = (struct drill){.name = STR("Cold serve"), .line = 90};
+    c->drill_n = 2;
+    c->tries = arena_alloc(a, servers, sizeof *c->tries);
+    for (unsigned i = 0; i < servers; i++)
+        c->tries[c->tries_n++] = (struct tries){.kind = STMT_TOSS, .shirt = (uint8_t)people[i].shirt,
+                                                .hits = dice_below(&dice, 21), .n = 20,
+                                                .ring_cm = 100};
+    c->played = arena_alloc(a, 2 * servers * each + 1, sizeof *c->played);
+    for (unsigned drill = 1; drill <= 2; drill++)
+        for (unsigned i = 0; i < servers * each; i++)
+            c->played[c->played_n++] = practice_serve(&dice, people[i % servers].shirt, drill);
     return c;
 }

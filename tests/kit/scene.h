@@ -24,6 +24,10 @@ struct scene scene_usual(void);
 
 const struct checked *scene_play(struct scene scene, struct arena *a);
 
+/* A practice: a ring of tosses, one drill aimed at the last metre of zone 5 and
+ * one without an aim, for `servers` players with `each` serves in each drill. */
+const struct checked *scene_practice(unsigned servers, unsigned each, struct arena *a);
+
 /* One serve of ours, without a set, for small counts. */
 struct played scene_serve(enum outcome outcome, unsigned shirt);
 

@@ -4,6 +4,7 @@
 #include "kit/facts.h"
 #include "kit/lifelike.h"
 #include "kit/roughen.h"
+#include "kit/slip.h"
 
 #include <glob.h>
 #include <inttypes.h>
@@ -346,6 +347,31 @@ static void key_slips(const struct notes *all, size_t n, struct buf *b) {
     }
 }
 
+/* Rule 7 of the diagnostics: k slips give k messages. */
+static void slips_counted(void) {
+    unsigned slips = 0, found = 0, wrong = 0;
+
+    for (uint64_t seed = 1; seed <= RANDOM_MATCHES; seed++) {
+        struct life_style style = {.detail = (enum life_detail)(seed % 3), .whole = true};
+        struct str notes = random_match(seed, style, NULL);
+        struct dice d = {seed};
+        struct look l;
+        unsigned n;
+        notes = slip_notes(notes, 12, &d, kept, &n);
+        look_at(&l, STR("slips"), notes);
+        slips += n;
+        found += messages(&l);
+        if (messages(&l) != n && wrong++ < 3) {
+            printf("# seed %" PRIu64 ": %u slips, %u messages\n", seed, n, messages(&l));
+            messages_show(&l, STR("slips"));
+        }
+        arena_reset(kept);
+    }
+    printf("# %u slips, %u messages; %u of %d files differ\n", slips, found, wrong,
+           RANDOM_MATCHES);
+    tap(wrong == 0, "so many slips, so many messages");
+}
+
 int main(void) {
     struct notes all[32];
     struct buf scratch;
@@ -357,6 +383,7 @@ int main(void) {
     fixed = arena_new(no_memory);
     random_silent();
     random_counts();
+    slips_counted();
     n = examples(all, 16);
     for (uint64_t seed = 1; seed <= BROKEN_MATCHES; seed++)
         all[n++] = (struct notes){str_printf(kept, "random%u", (unsigned)seed),
