@@ -1,0 +1,38 @@
+/* Rates of small counts. The forms follow E. B. Wilson, Probable inference, the
+ * law of succession, and statistical inference, J. Am. Stat. Assoc. 22 (1927),
+ * and R. G. Newcombe, Interval estimation for the difference between
+ * independent proportions, Stat. Med. 17 (1998) 873-890, method 10. */
+#include "rate.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* The 97.5 % point of the standard normal distribution. */
+static const double z = 1.959963984540054;
+
+double rate_frac(struct rate r) {
+    assert(r.n > 0 && r.x <= r.n);
+    return (double)r.x / r.n;
+}
+
+struct interval rate_wilson(struct rate r) {
+    if (r.n == 0)
+        return (struct interval){0, 1};
+    double x = r.x, n = r.n;
+    double middle = x + z * z / 2;
+    double half = z * sqrt(x * (n - x) / n + z * z / 4);
+    return (struct interval){
+        .low = r.x == 0 ? 0 : (middle - half) / (n + z * z),
+        .high = r.x == r.n ? 1 : (middle + half) / (n + z * z),
+    };
+}
+
+bool rate_difference(struct rate a, struct rate b, struct interval *out) {
+    if (a.n == 0 || b.n == 0)
+        return false;
+    double pa = rate_frac(a), pb = rate_frac(b);
+    struct interval ia = rate_wilson(a), ib = rate_wilson(b);
+    out->low = pa - pb - hypot(pa - ia.low, ib.high - pb);
+    out->high = pa - pb + hypot(ia.high - pa, pb - ib.low);
+    return true;
+}
