@@ -1,0 +1,168 @@
+/* One pass over the serves, into every cut that the pages show. */
+#include "tally.h"
+
+#include <stdlib.h>
+
+enum { THIRD_CM = 300, LATE_POINTS = 5 };
+
+enum outcome tally_outcome(const struct played *p) {
+    return played_ace(p) ? OUTCOME_ACE : (enum outcome)p->said.outcome;
+}
+
+unsigned tally_times(const struct played *p) {
+    return p->said.has & HAS_REPEAT ? p->said.repeat : 1;
+}
+
+void tally_add(struct counts *c, const struct played *p) {
+    if (!played_counts(p))
+        return;
+    unsigned n = tally_times(p);
+    c->serves += n;
+    c->by[tally_outcome(p)] += n;
+    if (played_broke(p))
+        c->broke += n;
+    if (played_error(p))
+        c->missed += n;
+    if (p->won == RALLY_WON)
+        c->won += n;
+    if (p->won != RALLY_NONE)
+        c->decided += n;
+}
+
+void tally_merge(struct counts *c, const struct counts *more) {
+    c->serves += more->serves;
+    for (unsigned i = 0; i < OUTCOME_N; i++)
+        c->by[i] += more->by[i];
+    c->broke += more->broke;
+    c->missed += more->missed;
+    c->won += more->won;
+    c->decided += more->decided;
+}
+
+unsigned tally_in_court(const struct counts *c) {
+    return c->serves - c->missed;
+}
+
+enum third tally_third(const struct played *p) {
+    if (p->third != THIRD_NONE)
+        return (enum third)p->third;
+    if (!(p->said.has & HAS_START_P))
+        return THIRD_NONE;
+    if (p->said.start_p_cm < THIRD_CM)
+        return THIRD_RIGHT;
+    return p->said.start_p_cm < 2 * THIRD_CM ? THIRD_MIDDLE : THIRD_LEFT;
+}
+
+enum known tally_known(const struct played *p) {
+    if (tally_outcome(p) == OUTCOME_FOOT) {
+        if (p->said.has & HAS_START_P)
+            return KNOWN_PLACE;
+        return tally_third(p) == THIRD_NONE ? KNOWN_NOT : KNOWN_ZONE;
+    }
+    if (p->said.landing.kind == PLACE_XD)
+        return KNOWN_PLACE;
+    return p->said.landing.kind ? KNOWN_ZONE : KNOWN_NOT;
+}
+
+/* Points that win this set, two ahead. */
+static unsigned set_points(const struct checked *c, const struct played *p) {
+    const struct profile *rules = &c->match->profile;
+    return p->set == 2 * rules->sets_to_win - 1 ? rules->decider_points : rules->set_points;
+}
+
+static bool could_win(const struct checked *c, const struct played *p, enum side s) {
+    unsigned mine = p->before[s], other = p->before[s == OURS ? THEIRS : OURS];
+    return mine + 1 >= set_points(c, p) && mine + 1 >= other + c->match->profile.lead;
+}
+
+static bool is_late(const struct checked *c, const struct played *p) {
+    unsigned from = set_points(c, p) - LATE_POINTS;
+    return p->before[OURS] >= from || p->before[THEIRS] >= from;
+}
+
+bool tally_situation(const struct checked *c, const struct played *p, enum situation s) {
+    if (c->match->practice)
+        return false;
+    switch (s) {
+    case SITUATION_COLD:
+        return p->cold;
+    case SITUATION_TIMEOUT:
+        return p->after_timeout;
+    case SITUATION_FIRST:
+        return p->turn_serve == 1;
+    case SITUATION_LATE:
+        return p->score_known && is_late(c, p);
+    case SITUATION_SET_POINT:
+        return p->score_known && (could_win(c, p, OURS) || could_win(c, p, THEIRS));
+    case SITUATION_N:
+        break;
+    }
+    return false;
+}
+
+static unsigned zone_row(const struct played *p) {
+    unsigned kind = p->said.landing.kind;
+    if (kind == PLACE_SEAM || kind == PLACE_DEEP_SEAM)
+        return ZONE_SEAM;
+    return kind ? spot_zone(p->said.landing) : ZONE_UNKNOWN;
+}
+
+/* The server's row, a new one if need be: a side has at most a hundred. */
+static struct server *row_of(struct tally *t, enum side s, unsigned shirt, size_t *room,
+                             struct arena *a) {
+    for (size_t i = 0; i < t->server_n[s]; i++)
+        if (t->servers[s][i].shirt == shirt)
+            return &t->servers[s][i];
+    t->servers[s] = arena_grow(a, t->servers[s], t->server_n[s], room, sizeof *t->servers[s]);
+    struct server *row = &t->servers[s][t->server_n[s]++];
+    *row = (struct server){.shirt = (uint8_t)shirt};
+    if (shirt != SHIRT_NONE)
+        row->player = team_find(&t->checked->match->teams[s], shirt);
+    return row;
+}
+
+static void add_ours(struct tally *t, const struct played *p) {
+    for (unsigned s = 0; s < SITUATION_N; s++)
+        if (tally_situation(t->checked, p, (enum situation)s))
+            tally_add(&t->situation[s], p);
+    if (!played_error(p))
+        tally_add(&t->in_zone[zone_row(p)], p);
+    tally_add(&t->from_third[tally_third(p)], p);
+}
+
+static void add(struct tally *t, const struct played *p, size_t room[], struct arena *a) {
+    enum side s = (enum side)p->side;
+    tally_add(&t->side[s], p);
+    if (p->set >= 1 && p->set <= SETS_MAX)
+        tally_add(&t->set[p->set - 1][s], p);
+    t->known[s][tally_known(p)] += tally_times(p);
+    struct server *row = row_of(t, s, p->charged, &room[s], a);
+    tally_add(&row->counts, p);
+    row->known[tally_known(p)] += tally_times(p);
+    if (s == OURS)
+        add_ours(t, p);
+}
+
+/* Rows rank nobody: who served most comes first, equal ones by shirt. The
+ * serves whose shirt was not seen come last. */
+static int by_serves(const void *left, const void *right) {
+    const struct server *a = left, *b = right;
+    if ((a->shirt == SHIRT_NONE) != (b->shirt == SHIRT_NONE))
+        return a->shirt == SHIRT_NONE ? 1 : -1;
+    if (a->counts.serves != b->counts.serves)
+        return a->counts.serves > b->counts.serves ? -1 : 1;
+    return a->shirt < b->shirt ? -1 : a->shirt > b->shirt;
+}
+
+const struct tally *tally_of(const struct checked *c, struct arena *a) {
+    struct tally *t = arena_alloc(a, 1, sizeof *t);
+    size_t room[SIDE_N] = {0};
+    t->checked = c;
+    for (size_t i = 0; i < c->played_n; i++)
+        if (played_counts(&c->played[i]) && c->played[i].side < SIDE_N)
+            add(t, &c->played[i], room, a);
+    for (unsigned s = 0; s < SIDE_N; s++)
+        if (t->server_n[s] > 1)
+            qsort(t->servers[s], t->server_n[s], sizeof *t->servers[s], by_serves);
+    return t;
+}
