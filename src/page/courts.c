@@ -1,0 +1,286 @@
+/* The courts page: where our serves went, in one picture and three tables that
+ * add up to it. */
+#include "page/courts.h"
+
+#include <math.h>
+
+static const double title_y_mm = 11.8;
+static const double frame_y_mm = 16, frame_wide_mm = 75, frame_high_mm = 127.5;
+static const struct court large = {.centre_mm = 37.5,
+                                   .net_mm = 76,
+                                   .scale_mm = 5,
+                                   .a_mm = 2.3,
+                                   .far_m = 3,
+                                   .side_m = 3,
+                                   .near_m = 4.5};
+static const double small_y_mm = 153.6;
+static const double starts_first_m = 0.5, starts_step_m = 0.82, starts_last_m = 4.0;
+static const double tick_down_mm = 1.7, tick_a_mm = 2.0, tick_step_mm = 0.75;
+enum { USUAL_PACES = 4, PACES_MAX = 10, SERVERS_ON_PAGE = 10, TICKS_MAX = 36 };
+
+static bool ours(const struct played *p, const void *context) {
+    (void)context;
+    return p->side == OURS;
+}
+
+/* ---- serves with a zone only, in our empty half --------------------------------- */
+
+/* "5", "d5", "5-6": as the notes write it. */
+struct str page_zone_label(struct draw *d, const struct spot *s) {
+    bool deep = s->kind == PLACE_DEEP || s->kind == PLACE_DEEP_SEAM;
+    if (s->seam)
+        return str_printf(d->arena, "%s%u-%u", deep ? "d" : "", s->zone, s->seam);
+    return str_printf(d->arena, "%s%u", deep ? "d" : "", s->zone);
+}
+
+/* True if the serve is listed by its zone: a miss into the net stands at the
+ * net, a foot fault at the end line. */
+bool page_zone_only(const struct played *p) {
+    return played_counts(p) && p->side == OURS && tally_known(p) == KNOWN_ZONE &&
+           page_mark_of(p) != MARK_NET && tally_outcome(p) != OUTCOME_FOOT;
+}
+
+static bool same_zone(const struct spot *a, const struct spot *b) {
+    return a->kind == b->kind && a->zone == b->zone && a->seam == b->seam;
+}
+
+/* Left, middle or right third of the court as drawn. */
+static unsigned column_of(const struct spot *s) {
+    return s->zone == 1 || s->zone == 2 ? 0 : s->zone == 6 || s->zone == 3 ? 1 : 2;
+}
+
+/* One zone's marks from `x_mm` on, in rows of `per_row`. Gives the rows taken. */
+static unsigned zone_group(struct draw *d, const struct spot *zone, double x_mm, double y_mm,
+                           double a_mm, unsigned per_row, bool draw) {
+    const struct checked *c = d->tally->checked;
+    double pitch = a_mm * 1.09;
+    unsigned n = 0;
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        if (!page_zone_only(p) || !same_zone(&p->said.landing, zone))
+            continue;
+        if (draw)
+            page_put(d, x_mm + (n % per_row) * pitch, y_mm + n / per_row * pitch, a_mm,
+                     page_mark_of(p), p);
+        n++;
+    }
+    return (n + per_row - 1) / per_row;
+}
+
+/* Every zone that was written, each with its marks under its own third. Gives
+ * the rows of the longest column. */
+static unsigned zone_columns(struct draw *d, double y_mm, double a_mm, bool draw) {
+    const struct checked *c = d->tally->checked;
+    double label_mm = 4.4, pitch = a_mm * 1.09;
+    unsigned rows[3] = {0}, per_row = (unsigned)((15 - label_mm - 0.6) / pitch);
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct spot *zone = &c->played[i].said.landing;
+        bool first = page_zone_only(&c->played[i]);
+        for (size_t j = 0; j < i && first; j++)
+            first = !page_zone_only(&c->played[j]) || !same_zone(&c->played[j].said.landing, zone);
+        if (!first)
+            continue;
+        unsigned k = column_of(zone);
+        double x = page_court_x(&large, 9) + 15 * k, y = y_mm + rows[k] * pitch;
+        if (draw)
+            page_right(d, x + label_mm - 0.6, y + 0.95,
+                       (struct type){TYPE_NOTE_PT, FACE_REGULAR, INK_FAINT},
+                       page_zone_label(d, zone));
+        rows[k] += zone_group(d, zone, x + label_mm + a_mm / 2, y, a_mm, per_row, draw);
+    }
+    return rows[0] > rows[1] ? (rows[0] > rows[2] ? rows[0] : rows[2])
+                             : (rows[1] > rows[2] ? rows[1] : rows[2]);
+}
+
+static void draw_zone_only(struct draw *d) {
+    const struct checked *c = d->tally->checked;
+    unsigned n = 0;
+    for (size_t i = 0; i < c->played_n; i++)
+        n += page_zone_only(&c->played[i]);
+    if (n == 0)
+        return;
+    double top = page_court_y(&large, -3), bottom = page_court_y(&large, -9), a = large.a_mm;
+    double room = bottom - top - 8.5;
+    while (a > 1.0 && zone_columns(d, 0, a, false) * a * 1.09 > room)
+        a -= 0.1;
+    double high = zone_columns(d, 0, a, false) * a * 1.09;
+    double y = top + 5.5 + fmax(0, (room - high) / 3);
+    page_centred(d, large.centre_mm, y, TYPE_NOTE,
+                 str_printf(d->arena, "zone known, place not: %u", n));
+    zone_columns(d, y + 3.4, a, true);
+}
+
+/* ---- starts ---------------------------------------------------------------------- */
+
+static bool known_start(const struct played *p) {
+    return played_counts(p) && p->side == OURS && tally_third(p) != THIRD_NONE;
+}
+
+/* Row 0 holds the starts whose paces are not known. */
+static unsigned paces_row(const struct played *p) {
+    if (!(p->has_start & HAS_PACES))
+        return 0;
+    return p->paces < PACES_MAX ? (p->paces > 0 ? p->paces : 1u) : PACES_MAX;
+}
+
+struct tick {
+    unsigned row;
+    enum third third;
+    bool missed, exact;
+};
+
+static struct tick tick_of(const struct played *p) {
+    return (struct tick){paces_row(p), tally_third(p), played_error(p), p->said.has & HAS_START_P};
+}
+
+static bool same_tick(struct tick a, struct tick b) {
+    return a.row == b.row && a.third == b.third && a.missed == b.missed && a.exact == b.exact;
+}
+
+static unsigned tick_count(const struct checked *c, struct tick wanted) {
+    unsigned n = 0;
+    for (size_t i = 0; i < c->played_n; i++)
+        n += known_start(&c->played[i]) && same_tick(tick_of(&c->played[i]), wanted);
+    return n;
+}
+
+static double middle_m(enum third t) {
+    switch (t) {
+    case THIRD_RIGHT:
+        return 1.5;
+    case THIRD_LEFT:
+        return 7.5;
+    case THIRD_MIDDLE:
+    case THIRD_NONE:
+        break;
+    }
+    return 4.5;
+}
+
+/* Starts in metres stand at their place; of those in thirds it is known only
+ * which third, so they stand side by side in its middle. */
+static void draw_ticks(struct draw *d, struct tick wanted, double y_mm) {
+    const struct checked *c = d->tally->checked;
+    unsigned n = tick_count(c, wanted), k = 0;
+    double step = fmin(tick_step_mm * (wanted.missed ? 1.25 : 1), 13.0 / (n > 0 ? n : 1));
+    double x = page_court_x(&large, middle_m(wanted.third)) - step * (n - 1.0) / 2;
+    if (!wanted.exact && n > TICKS_MAX) {
+        page_centred(d, page_court_x(&large, middle_m(wanted.third)), y_mm + 0.9, TYPE_NOTE,
+                     str_printf(d->arena, wanted.missed ? "%u missed" : "%u", n));
+        return;
+    }
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        if (!known_start(p) || !same_tick(tick_of(p), wanted))
+            continue;
+        double at =
+            wanted.exact ? page_court_x(&large, p->said.start_p_cm / 100.0) : x + step * k++;
+        page_put(d, at, y_mm, tick_a_mm, wanted.missed ? MARK_START_MISSED : MARK_START, p);
+    }
+}
+
+static struct str paces_label(struct draw *d, unsigned row, unsigned highest) {
+    if (row == 0)
+        return highest == 0 ? STR("starts") : STR("not said");
+    if (row == PACES_MAX)
+        return str_printf(d->arena, "%u or more", row);
+    return str_printf(d->arena, row == 1 ? "%u pace" : "%u paces", row);
+}
+
+static bool row_used(const struct checked *c, unsigned row) {
+    for (size_t i = 0; i < c->played_n; i++)
+        if (known_start(&c->played[i]) && paces_row(&c->played[i]) == row)
+            return true;
+    return false;
+}
+
+static void draw_starts(struct draw *d) {
+    const struct checked *c = d->tally->checked;
+    unsigned highest = 0;
+    for (unsigned row = 1; row <= PACES_MAX; row++)
+        if (row_used(c, row))
+            highest = row;
+    double step =
+        highest <= USUAL_PACES ? starts_step_m : (starts_last_m - starts_first_m) / highest;
+    for (unsigned row = 0; row <= highest; row++) {
+        if (!row_used(c, row))
+            continue;
+        double y = page_court_y(&large, -9 - starts_first_m - step * row);
+        page_words(d, 1, y + 0.9, TYPE_NOTE, paces_label(d, row, highest));
+        for (unsigned third = THIRD_RIGHT; third <= THIRD_LEFT; third++)
+            for (unsigned k = 0; k < 4; k++) {
+                struct tick wanted = {row, (enum third)third, k & 1, k & 2};
+                draw_ticks(d, wanted, y + (wanted.missed ? tick_down_mm : 0));
+            }
+    }
+}
+
+/* ---- the large court --------------------------------------------------------------- */
+
+/* Misses into the net without a place are counted beside the post. */
+static void draw_net_rest(struct draw *d) {
+    const struct checked *c = d->tally->checked;
+    unsigned n = 0;
+    for (size_t i = 0; i < c->played_n; i++)
+        n += c->played[i].side == OURS && played_counts(&c->played[i]) &&
+             page_mark_of(&c->played[i]) == MARK_NET && tally_known(&c->played[i]) == KNOWN_NOT;
+    if (n == 0)
+        return;
+    double y = large.net_mm + 3.6;
+    page_put(d, 2.3, y, large.a_mm, MARK_NET, NULL);
+    page_words(d, 1, y + 3.9, TYPE_NOTE,
+               str_printf(d->arena,
+                          n == d->tally->side[OURS].by[OUTCOME_NET] ? "%u net," : "%u more,", n));
+    page_words(d, 1, y + 7, TYPE_NOTE, STR("place not"));
+    page_words(d, 1, y + 10.1, TYPE_NOTE, STR("recorded"));
+}
+
+static void draw_frame(struct draw *d) {
+    page_add(d, (struct page_item){.kind = PAGE_BOX,
+                                   .x_mm = 0,
+                                   .y_mm = frame_y_mm + d->push_mm,
+                                   .x2_mm = frame_wide_mm,
+                                   .y2_mm = frame_y_mm + frame_high_mm + d->push_mm,
+                                   .line_pt = RULE_GRID_PT,
+                                   .ink = INK_GRID});
+}
+
+static void draw_large(struct draw *d) {
+    draw_frame(d);
+    page_court_lines(d, &large);
+    unsigned beyond = page_court_marks(d, &large, ours, NULL);
+    if (d->tally->known[OURS][KNOWN_PLACE] == 0)
+        page_zone_counts(d, &large, ours, NULL, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK});
+    draw_net_rest(d);
+    draw_zone_only(d);
+    draw_starts(d);
+    double y = frame_y_mm + frame_high_mm + 3.4;
+    page_words(d, 0, y, TYPE_NOTE, STR("Scale 1 : 200. Ticks: starts by paces; thick: of misses."));
+    if (beyond > 0)
+        page_words(d, 0, y + 3.2, TYPE_NOTE,
+                   str_printf(d->arena, "%u further out than drawn, at the edge.", beyond));
+}
+
+void page_courts(struct draw *d) {
+    const struct tally *t = d->tally;
+    unsigned known = t->known[OURS][KNOWN_PLACE] + t->known[OURS][KNOWN_ZONE];
+    page_begin(d, STR("Courts"));
+    page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
+               STR("Where our serves went"));
+    page_right(d, PAGE_WIDE_MM, title_y_mm, TYPE_NOTE,
+               STR("seen from behind the server; our side at the bottom"));
+    if (known > 0)
+        draw_large(d);
+    else
+        page_words(d, 0, frame_y_mm + 4, TYPE_TEXT_BOLD,
+                   str_printf(d->arena, "Place of the ball not recorded: %u of %u.",
+                              t->known[OURS][KNOWN_NOT], t->side[OURS].serves));
+    double x = known > 0 ? 84 : 0;
+    page_courts_tables(d, x, known > 0 ? 17.6 : 28);
+    if (known == 0)
+        return;
+    if (t->server_n[OURS] <= SERVERS_ON_PAGE)
+        page_courts_small(d, small_y_mm, 0, t->server_n[OURS]);
+    else
+        page_courts_small_pages(d);
+}

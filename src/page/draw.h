@@ -1,0 +1,171 @@
+/* What the pages are drawn with; private to this room. */
+#ifndef NINEMETRE_PAGE_DRAW_H
+#define NINEMETRE_PAGE_DRAW_H
+
+#include "page.h"
+
+/* The layout block and what is the same on each page, in millimetres. */
+#define PAGE_WIDE_MM 177.0
+#define BODY_TOP_MM 7.0
+#define BODY_END_MM 243.0
+
+/* Sizes of type in points. */
+#define TYPE_RESULT_PT 18.0
+#define TYPE_TITLE_PT 14.0
+#define TYPE_ANSWER_PT 12.0
+#define TYPE_HEAD_PT 10.5
+#define TYPE_TEXT_PT 9.0
+#define TYPE_TABLE_PT 8.5
+#define TYPE_NOTE_PT 7.5
+#define TYPE_EDGE_PT 7.0
+
+/* Lines in points. */
+#define RULE_TABLE_PT 0.8
+#define RULE_HEAD_PT 0.5
+#define RULE_GRID_PT 0.4
+
+/* A report under construction. */
+struct draw {
+    struct pages *pages;
+    struct page *page; /* the one being drawn */
+    const struct page_font *font;
+    const struct tally *tally;
+    const struct page_facts *facts;
+    struct arena *arena;
+    double push_mm; /* INCOMPLETE moves everything down by so much */
+};
+
+/* How words look; `right_mm` etc. are in the call. */
+struct type {
+    double pt;
+    enum page_face face;
+    enum page_ink ink;
+};
+
+#define TYPE_TABLE ((struct type){TYPE_TABLE_PT, FACE_REGULAR, INK_BLACK})
+#define TYPE_TABLE_BOLD ((struct type){TYPE_TABLE_PT, FACE_BOLD, INK_BLACK})
+#define TYPE_ZERO ((struct type){TYPE_TABLE_PT, FACE_REGULAR, INK_FAINT})
+#define TYPE_NOTE ((struct type){TYPE_NOTE_PT, FACE_REGULAR, INK_NOTE})
+#define TYPE_EDGE ((struct type){TYPE_EDGE_PT, FACE_REGULAR, INK_NOTE})
+#define TYPE_HEAD ((struct type){TYPE_HEAD_PT, FACE_BOLD, INK_BLACK})
+#define TYPE_TEXT ((struct type){TYPE_TEXT_PT, FACE_REGULAR, INK_BLACK})
+#define TYPE_TEXT_BOLD ((struct type){TYPE_TEXT_PT, FACE_BOLD, INK_BLACK})
+
+/* ---- draw.c: pages and items -------------------------------------------- */
+
+/* Starts a page; `name` stands at the right of its head. */
+void page_begin(struct draw *d, struct str name);
+
+/* Heads and feet of all pages, when their number is known. */
+void page_edges(struct draw *d);
+
+/* The item just added, to be filled further. */
+struct page_item *page_add(struct draw *d, struct page_item item);
+
+double page_width(const struct draw *d, struct str words, struct type type);
+
+/* Words whose left end, right end or middle stands at x. They give their width. */
+double page_words(struct draw *d, double x_mm, double y_mm, struct type type, struct str words);
+double page_right(struct draw *d, double x_mm, double y_mm, struct type type, struct str words);
+void page_centred(struct draw *d, double x_mm, double y_mm, struct type type, struct str words);
+
+/* The words, or as many letters of them as fit, with an ellipsis behind. */
+struct str page_cut(const struct draw *d, struct str words, struct type type, double wide_mm);
+
+/* Words broken into lines at blanks; `first_mm` is where the first line starts
+ * behind x. Gives the baseline of the last line, and where it ends in *end_mm. */
+double page_wrapped(struct draw *d, double x_mm, double first_mm, double y_mm, double wide_mm,
+                    double lead_mm, struct type type, struct str words, double *end_mm);
+
+void page_line(struct draw *d, double x_mm, double y_mm, double x2_mm, double y2_mm, double line_pt,
+               enum page_ink ink);
+void page_rule(struct draw *d, double x_mm, double x2_mm, double y_mm, double line_pt);
+void page_dashed(struct draw *d, double x_mm, double y_mm, double x2_mm, double y2_mm,
+                 double line_pt, enum page_ink ink, double on_mm, double off_mm);
+void page_circle(struct draw *d, double x_mm, double y_mm, double radius_mm, double line_pt,
+                 enum page_ink ink, enum page_ink fill);
+void page_put(struct draw *d, double x_mm, double y_mm, double a_mm, enum page_mark mark,
+              const struct played *serve);
+
+/* A printed number, and "x/n". */
+struct str page_number(const struct draw *d, unsigned n);
+struct str page_fraction(const struct draw *d, struct rate r);
+
+/* ---- words.c: names and sentences --------------------------------------- */
+
+/* A team's name; never empty. */
+struct str page_team(const struct draw *d, enum side s);
+
+/* A server's name; "shirt 7" without names, or if she has none. */
+struct str page_server(const struct draw *d, const struct server *s);
+
+struct str page_title(const struct draw *d);
+struct str page_occasion(const struct draw *d);
+struct str page_date(const struct draw *d);
+struct str page_data(const struct draw *d);
+
+/* ---- rates.c: dots and intervals ----------------------------------------- */
+
+/* A scale of shares along x. */
+struct scale {
+    double x_mm, end_mm;
+    double end_frac;
+};
+
+enum dot { DOT_OURS, DOT_THEIRS };
+
+double page_scale_x(const struct scale *s, double frac);
+
+/* The dot of a rate with its interval; nothing below RATE_SHOW_INTERVAL_N. */
+void page_rate(struct draw *d, const struct scale *s, double y_mm, struct rate r, enum dot dot);
+void page_dot(struct draw *d, double x_mm, double y_mm, enum dot dot);
+
+/* Grid lines at each step, from y to y2, with the percents above. */
+void page_grid(struct draw *d, const struct scale *s, double step_frac, double y_mm, double y2_mm,
+               double label_mm);
+
+/* ---- marks.c -------------------------------------------------------------- */
+
+enum page_mark page_mark_of(const struct played *p);
+
+/* A row of the key: a mark, its words, and whether it stands there at 0 too. */
+struct mark_row {
+    enum page_mark mark;
+    const char *words;
+    bool always;
+};
+
+enum { MARK_ROWS = 10 };
+extern const struct mark_row page_mark_rows[MARK_ROWS];
+
+/* ---- court.c: a court to scale -------------------------------------------- */
+
+/* Seen from behind the server: our side below, her right is right on paper.
+ * X = centre + (4.5 - x) scale, Y = net - d scale; x and d as in the notes. */
+struct court {
+    double centre_mm, net_mm;
+    double scale_mm;      /* millimetres on paper per metre */
+    double a_mm;          /* size of its marks */
+    double far_m, side_m; /* free zone as drawn */
+    double near_m;        /* the same behind our end line; 0: our half is not drawn */
+};
+
+double page_court_x(const struct court *c, double x_m);
+double page_court_y(const struct court *c, double d_m);
+void page_court_lines(struct draw *d, const struct court *c);
+
+/* Which serves a court shows. */
+typedef bool court_wants(const struct played *p, const void *context);
+
+/* Every serve whose place is known, moved apart where they touch. Gives how
+ * many lay beyond the drawn area and stand at its edge. */
+unsigned page_court_marks(struct draw *d, const struct court *c, court_wants *wants,
+                          const void *context);
+
+/* ---- the pages ------------------------------------------------------------ */
+
+void page_first(struct draw *d);
+void page_courts(struct draw *d);
+void page_practice(struct draw *d);
+
+#endif

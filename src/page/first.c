@@ -1,0 +1,228 @@
+/* Page one: did our serve win or lose us this match, and who serves how. It
+ * may be read aloud to the team. */
+#include "page/first.h"
+
+#include <math.h>
+
+#define EN_DASH "\xE2\x80\x93"
+#define MINUS "\xE2\x88\x92"
+
+static const double result_y_mm = 13, facts_y_mm = 18.2, second_line_mm = 6;
+static const double sets_y_mm = 25.8, sets_wide_mm = 86, label_gap_mm = 6.5;
+static const double row_mm = 4.15, row_gap_mm = 1.3;
+static const double answer_x_mm = 95, answer_y_mm = 29, answer_lead_mm = 5.5, text_lead_mm = 4.3;
+
+struct rate page_first_rate(const struct counts *c, unsigned x) {
+    return (struct rate){x, c->serves};
+}
+
+struct rate page_first_won(const struct counts *c) {
+    return (struct rate){c->won, c->decided};
+}
+
+bool page_first_has_theirs(const struct draw *d) {
+    return !d->tally->checked->match->ours_only;
+}
+
+/* ---- result ------------------------------------------------------------------ */
+
+static struct str side_result(struct draw *d, enum side s) {
+    const struct checked *c = d->tally->checked;
+    if (c->sets_won[OURS] + c->sets_won[THEIRS] == 0)
+        return page_team(d, s);
+    return str_printf(d->arena, "%.*s %u", STR_ARG(page_team(d, s)), c->sets_won[s]);
+}
+
+/* 18 pt, 14 if that is too wide, and then two lines. */
+static void draw_result(struct draw *d) {
+    struct str ours = side_result(d, OURS), theirs = side_result(d, THEIRS);
+    const struct checked *c = d->tally->checked;
+    bool played = c->sets_won[OURS] + c->sets_won[THEIRS] > 0;
+    struct str one =
+        str_printf(d->arena, "%.*s%s%.*s", STR_ARG(ours), played ? ", " : " v ", STR_ARG(theirs));
+    struct type type = {TYPE_RESULT_PT, FACE_BOLD, INK_BLACK};
+    if (page_width(d, one, type) > PAGE_WIDE_MM)
+        type.pt = TYPE_TITLE_PT;
+    if (page_width(d, one, type) <= PAGE_WIDE_MM) {
+        page_words(d, 0, result_y_mm, type, one);
+        return;
+    }
+    page_words(d, 0, result_y_mm, type, page_cut(d, ours, type, PAGE_WIDE_MM));
+    d->push_mm += second_line_mm;
+    page_words(d, 0, result_y_mm, type, page_cut(d, theirs, type, PAGE_WIDE_MM));
+}
+
+/* ---- sets -------------------------------------------------------------------- */
+
+struct columns {
+    unsigned n;
+    double set_mm[SETS_MAX], all_mm;
+};
+
+/* Where the columns of up to four sets end, of five, of more. */
+static struct columns columns_of(unsigned sets) {
+    struct columns c = {.n = sets, .all_mm = 84};
+    double first = sets <= 4 ? 41 : 38, step = sets <= 4 ? 10 : sets == 5 ? 9 : 38.0 / (sets - 1);
+    for (unsigned i = 0; i < sets; i++)
+        c.set_mm[i] = first + step * i;
+    return c;
+}
+
+static void number_at(struct draw *d, double end_mm, double y_mm, bool known, bool bold,
+                      unsigned n) {
+    struct type type = bold ? TYPE_TABLE_BOLD : known && n > 0 ? TYPE_TABLE : TYPE_ZERO;
+    page_right(d, end_mm, y_mm, type, known ? page_number(d, n) : STR(EN_DASH));
+}
+
+static void points_row(struct draw *d, const struct columns *c, double y_mm, enum side s) {
+    const struct checked *facts = d->tally->checked;
+    enum side other = s == OURS ? THEIRS : OURS;
+    unsigned sum = 0;
+    bool known = true;
+    page_words(d, 0, y_mm, TYPE_TABLE,
+               page_cut(d, page_team(d, s), TYPE_TABLE, c->set_mm[0] - label_gap_mm));
+    for (unsigned i = 0; i < c->n; i++) {
+        const struct set_result *set = &facts->sets[i];
+        bool winner =
+            set->ended && set->known[s] && set->known[other] && set->points[s] > set->points[other];
+        number_at(d, c->set_mm[i], y_mm, set->known[s], winner, set->points[s]);
+        known = known && set->known[s];
+        sum += set->points[s];
+    }
+    number_at(d, c->all_mm, y_mm, known, false, sum);
+}
+
+typedef unsigned count_of(const struct counts *c);
+
+static unsigned all_of(const struct counts *c) {
+    return c->serves;
+}
+static unsigned broke_of(const struct counts *c) {
+    return c->broke;
+}
+static unsigned missed_of(const struct counts *c) {
+    return c->missed;
+}
+static unsigned won_of(const struct counts *c) {
+    return c->won;
+}
+
+static void serves_row(struct draw *d, const struct columns *c, double y_mm, const char *label,
+                       bool bold, count_of *count) {
+    page_words(d, 0, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, str_of(label));
+    for (unsigned i = 0; i < c->n; i++)
+        number_at(d, c->set_mm[i], y_mm, true, bold, count(&d->tally->set[i][OURS]));
+    number_at(d, c->all_mm, y_mm, true, bold, count(&d->tally->side[OURS]));
+}
+
+static void draw_sets(struct draw *d) {
+    const struct checked *facts = d->tally->checked;
+    struct columns c = columns_of(facts->set_n);
+    double y = sets_y_mm;
+    page_rule(d, 0, sets_wide_mm, y, RULE_TABLE_PT);
+    page_words(d, 0, y + 4, TYPE_NOTE, STR("points"));
+    for (unsigned i = 0; i < c.n; i++)
+        page_right(d, c.set_mm[i], y + 4, TYPE_NOTE,
+                   str_printf(d->arena, c.n > 5 ? "%u" : "set %u", facts->sets[i].number));
+    page_right(d, c.all_mm, y + 4, TYPE_NOTE, STR("all"));
+    page_rule(d, 0, sets_wide_mm, y + 5.6, RULE_HEAD_PT);
+    points_row(d, &c, y += 9.8, OURS);
+    points_row(d, &c, y += row_mm, THEIRS);
+    serves_row(d, &c, y += row_mm + row_gap_mm, "our serves", false, all_of);
+    serves_row(d, &c, y += row_mm, EN_DASH " broke their pass", true, broke_of);
+    serves_row(d, &c, y += row_mm, EN_DASH " missed", false, missed_of);
+    serves_row(d, &c, y += row_mm, EN_DASH " won the rally", false, won_of);
+    page_rule(d, 0, sets_wide_mm, y + 2, RULE_TABLE_PT);
+}
+
+/* ---- the answer ---------------------------------------------------------------- */
+
+static struct str times(struct draw *d, unsigned n) {
+    return n == 1 ? STR("once") : n == 2 ? STR("twice") : str_printf(d->arena, "%u times", n);
+}
+
+static struct str answer(struct draw *d) {
+    const struct counts *ours = &d->tally->side[OURS], *theirs = &d->tally->side[THEIRS];
+    if (ours->serves == 0)
+        return STR("No serve of ours is written down.");
+    struct str first = str_printf(d->arena, "Our serve broke their pass %.*s in\xC2\xA0%u",
+                                  STR_ARG(times(d, ours->broke)), ours->serves);
+    if (!page_first_has_theirs(d) || theirs->serves == 0)
+        return str_printf(d->arena, "%.*s.", STR_ARG(first));
+    return str_printf(d->arena, "%.*s; theirs broke ours %u in\xC2\xA0%u.", STR_ARG(first),
+                      theirs->broke, theirs->serves);
+}
+
+/* A signed whole percent with a true minus sign. */
+static struct str signed_percent(struct draw *d, double frac) {
+    double percent = round(frac * 100);
+    if (percent < 0)
+        return str_printf(d->arena, MINUS "%.0f", -percent);
+    return str_printf(d->arena, percent > 0 ? "+%.0f" : "%.0f", fabs(percent));
+}
+
+/* What the numbers allow: under 10 serves counts only, under 30 no comparison
+ * in words (statistics, section 0). */
+static struct str how_sure(struct draw *d) {
+    struct rate a = page_first_rate(&d->tally->side[OURS], d->tally->side[OURS].broke);
+    struct rate b = page_first_rate(&d->tally->side[THEIRS], d->tally->side[THEIRS].broke);
+    struct interval i;
+    if (a.n < RATE_SHOW_INTERVAL_N)
+        return STR("Too few serves to say more than the counts.");
+    if (!page_first_has_theirs(d) || b.n == 0) {
+        i = rate_wilson(a);
+        return str_printf(d->arena, "That is %.0f in 100, and lies between %.0f and %.0f.",
+                          rate_frac(a) * 100, i.low * 100, i.high * 100);
+    }
+    if (a.n < RATE_SHOW_COMPARISON_N || b.n < RATE_SHOW_COMPARISON_N)
+        return STR("Under 30 serves on a side: too few to compare.");
+    rate_difference(a, b, &i);
+    struct str sure = i.low > 0 || i.high < 0
+                          ? STR("chance alone seldom makes so much in one match.")
+                          : STR("one match can\xE2\x80\x99t say whose serve is better.");
+    return str_printf(d->arena,
+                      "That is %.0f and %.0f in 100. The difference of %.*s lies between %.*s "
+                      "and %.*s: %.*s",
+                      rate_frac(a) * 100, rate_frac(b) * 100,
+                      STR_ARG(signed_percent(d, rate_frac(a) - rate_frac(b))),
+                      STR_ARG(signed_percent(d, i.low)), STR_ARG(signed_percent(d, i.high)),
+                      STR_ARG(sure));
+}
+
+static struct str both(struct draw *d, const char *what, struct rate ours, struct rate theirs) {
+    if (!page_first_has_theirs(d) || theirs.n == 0)
+        return str_printf(d->arena, "%s: %u of %u.", what, ours.x, ours.n);
+    return str_printf(d->arena, "%s: we %u of %u, they %u of %u.", what, ours.x, ours.n, theirs.x,
+                      theirs.n);
+}
+
+static void draw_answer(struct draw *d) {
+    const struct counts *ours = &d->tally->side[OURS], *theirs = &d->tally->side[THEIRS];
+    double wide = PAGE_WIDE_MM - answer_x_mm;
+    double y = page_wrapped(d, answer_x_mm, 0, answer_y_mm, wide, answer_lead_mm,
+                            (struct type){TYPE_ANSWER_PT, FACE_BOLD, INK_BLACK}, answer(d), NULL);
+    if (ours->serves == 0)
+        return;
+    y = page_wrapped(d, answer_x_mm, 0, y + 7, wide, text_lead_mm, TYPE_TEXT, how_sure(d), NULL);
+    y += 6;
+    page_words(d, answer_x_mm, y, TYPE_TEXT,
+               both(d, "Missed", page_first_rate(ours, ours->missed),
+                    page_first_rate(theirs, theirs->missed)));
+    page_words(d, answer_x_mm, y + text_lead_mm, TYPE_TEXT,
+               both(d, "Points won on serve", page_first_won(ours), page_first_won(theirs)));
+}
+
+/* ---- the page ------------------------------------------------------------------ */
+
+void page_first(struct draw *d) {
+    page_begin(d, STR("Serve report"));
+    draw_result(d);
+    struct type small = {TYPE_TABLE_PT, FACE_REGULAR, INK_NOTE};
+    page_words(d, 0, facts_y_mm, small, page_cut(d, page_occasion(d), small, PAGE_WIDE_MM));
+    draw_sets(d);
+    draw_answer(d);
+    struct first f = page_first_plan(d);
+    double y = page_first_compare(d, &f);
+    y = page_first_findings(d, &f, y);
+    page_first_servers(d, &f, y);
+}

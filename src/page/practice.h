@@ -1,0 +1,41 @@
+/* The parts of the practice report; private to the room. */
+#ifndef NINEMETRE_PAGE_PRACTICE_H
+#define NINEMETRE_PAGE_PRACTICE_H
+
+#include "page/draw.h"
+
+/* A serve against what its drill asks for. A ball in the court whose place is
+ * not known well enough is neither. */
+enum target { TARGET_NONE, TARGET_HIT, TARGET_BESIDE, TARGET_UNKNOWN };
+
+/* The aim of the serve, else of its drill. */
+struct spot page_target_aim(const struct checked *c, const struct played *p);
+enum target page_target_of(const struct checked *c, const struct played *p);
+
+/* "zone 5", "the last metre of zone 5", "between zones 5 and 6", "2.0,8.5". */
+struct str page_target_words(struct draw *d, const struct spot *aim);
+
+/* The part of the court that is meant, in metres; false if it is one point. */
+struct area {
+    double x_m, x2_m, d_m, d2_m;
+};
+
+bool page_target_area(const struct spot *aim, struct area *out);
+
+/* Where the next thing goes; a page is begun when it does not fit. */
+struct flow {
+    struct draw *draw;
+    double y_mm;
+};
+
+/* Makes room for so much; true if a new page was begun for it. */
+bool page_flow_room(struct flow *f, double need_mm);
+
+/* One drill's serves: series in order, counts, the court. Drill 0 holds the
+ * serves outside a drill. */
+void page_practice_series(struct flow *f, unsigned drill);
+
+/* Lines that count without serves: tosses, tries, jumps. */
+void page_practice_tries(struct flow *f);
+
+#endif

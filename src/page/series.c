@@ -1,0 +1,320 @@
+/* One drill: each server's serves in order, with counts, and where they fell. */
+#include "page/practice.h"
+
+#include <math.h>
+
+static const double head_mm = 2.5, row_mm = 4.5, below_mm = 9.5;
+static const double no_mm = 4.5, name_mm = 7.5, name_wide_mm = 31;
+static const double strip_mm = 41, pitch_mm = 4.0, gap_mm = 2.0, mark_a_mm = 2.0;
+static const double target_mm = 134, court_mm = 147;
+static const struct scale share = {152, 175, 1.0};
+static const struct court court_at = {.scale_mm = 4.4, .a_mm = 2.3, .far_m = 2.2, .side_m = 1.8};
+static const double hatch_mm = 1.2;
+static const double court_key_mm = 66;
+enum { STRIP = 20, STRIP_GAP = 10, SHIRTS = SHIRT_NONE + 1, MANY_PLACES = 60 };
+
+struct series {
+    unsigned drill;
+    bool aimed; /* some serve has a target that is an area */
+    unsigned serves[SHIRTS], in[SHIRTS], hit[SHIRTS], known[SHIRTS];
+    unsigned all_serves, all_in, all_hit, all_known, places;
+    unsigned marks[PAGE_MARK_N]; /* as the strips show them */
+};
+
+static bool belongs(const struct series *s, const struct played *p) {
+    return played_counts(p) && p->side == OURS && p->drill == s->drill;
+}
+
+static enum page_mark strip_mark(const struct checked *c, const struct played *p) {
+    enum page_mark m = page_mark_of(p);
+    if (m != MARK_FLOOR)
+        return m;
+    switch (page_target_of(c, p)) {
+    case TARGET_BESIDE:
+        return MARK_BESIDE;
+    case TARGET_UNKNOWN:
+        return MARK_PLAY;
+    case TARGET_NONE:
+    case TARGET_HIT:
+        break;
+    }
+    return MARK_FLOOR;
+}
+
+static void count(const struct checked *c, struct series *s) {
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        if (!belongs(s, p))
+            continue;
+        unsigned n = tally_times(p), in = played_error(p) ? 0 : n;
+        enum target t = page_target_of(c, p);
+        unsigned hit = t == TARGET_HIT ? n : 0,
+                 known = t == TARGET_HIT || t == TARGET_BESIDE ? n : 0;
+        s->aimed = s->aimed || t != TARGET_NONE;
+        s->serves[p->server] += n, s->all_serves += n;
+        s->in[p->server] += in, s->all_in += in;
+        s->hit[p->server] += hit, s->all_hit += hit;
+        s->known[p->server] += known, s->all_known += known;
+        s->places += p->said.landing.kind == PLACE_XD ? n : 0;
+        s->marks[strip_mark(c, p)] += n;
+    }
+}
+
+static struct str drill_name(struct draw *d, unsigned drill) {
+    const struct checked *c = d->tally->checked;
+    if (drill == 0 || drill > c->drill_n)
+        return c->drill_n > 0 ? STR("Serves outside a drill") : STR("Serves");
+    return c->drills[drill - 1].name;
+}
+
+/* In the order of the strips' worth; `aimed` says which have two meanings. */
+static const struct key {
+    enum page_mark mark;
+    const char *aimed, *plain;
+} keys[] = {
+    {MARK_FLOOR, "in the target", "in the court"},
+    {MARK_BESIDE, "in the court, beside it", "beside"},
+    {MARK_ACE_FLOOR, "ace, untouched", "ace, untouched"},
+    {MARK_ACE_PLAYED, "ace, touched", "ace, touched"},
+    {MARK_BROKE, "passed 1 or straight back", "passed 1 or straight back"},
+    {MARK_PLAY, "in the court, where not known", "in play"},
+    {MARK_NET, "net", "net"},
+    {MARK_LONG, "long", "long"},
+    {MARK_RIGHT, "wide right", "wide right"},
+    {MARK_LEFT, "wide left", "wide left"},
+    {MARK_OBJECT, "antenna, ceiling, team-mate", "antenna, ceiling, team-mate"},
+    {MARK_FAULT, "fault", "fault"},
+};
+
+enum { KEYS = sizeof keys / sizeof *keys };
+
+static struct str key_words(const struct series *s, unsigned i) {
+    return str_of(s->aimed ? keys[i].aimed : keys[i].plain);
+}
+
+/* The marks that occur in the strips, right-aligned; gives where they begin. */
+static double draw_key(struct draw *d, const struct series *s, double y_mm, bool draw) {
+    double x = PAGE_WIDE_MM;
+    for (unsigned i = KEYS; i-- > 0;) {
+        if (s->marks[keys[i].mark] == 0)
+            continue;
+        x -= page_width(d, key_words(s, i), TYPE_NOTE);
+        if (draw) {
+            page_words(d, x, y_mm, TYPE_NOTE, key_words(s, i));
+            page_put(d, x - 2, y_mm - 0.9, mark_a_mm, keys[i].mark, NULL);
+        }
+        x -= 6;
+    }
+    return x + 3;
+}
+
+/* Section head, and the table's head; gives the y of the first grid line. */
+static void heads(struct flow *f, const struct series *s) {
+    struct draw *d = f->draw;
+    struct str name = page_cut(d, drill_name(d, s->drill), TYPE_HEAD, PAGE_WIDE_MM);
+    double end = page_words(d, 0, f->y_mm, TYPE_HEAD, name);
+    if (draw_key(d, s, 0, false) < end + 3)
+        f->y_mm += 4.2;
+    draw_key(d, s, f->y_mm, true);
+    page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + head_mm, RULE_TABLE_PT);
+    double y = f->y_mm + head_mm + 3.8;
+    page_right(d, no_mm, y, TYPE_NOTE, STR("no."));
+    page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
+    for (unsigned i = 0; i < STRIP; i += i == 0 ? 4 : 5)
+        page_centred(d, strip_mm + i * pitch_mm + (i >= STRIP_GAP ? gap_mm : 0), y, TYPE_NOTE,
+                     page_number(d, i + 1));
+    if (s->aimed)
+        page_right(d, target_mm, y, TYPE_NOTE, STR("target"));
+    page_right(d, court_mm, y, TYPE_NOTE, STR("in court"));
+    for (unsigned i = 0; i <= 2; i++)
+        page_centred(d, page_scale_x(&share, i * 0.5), y, TYPE_NOTE, page_number(d, i * 50));
+    page_rule(d, 0, PAGE_WIDE_MM, y + 1.4, RULE_HEAD_PT);
+    f->y_mm = y + 1.0;
+}
+
+static void grid(struct draw *d, double y_mm, double y2_mm) {
+    for (unsigned i = 0; i <= 2; i++)
+        page_line(d, page_scale_x(&share, i * 0.5), y_mm, page_scale_x(&share, i * 0.5), y2_mm,
+                  RULE_GRID_PT, INK_GRID);
+}
+
+/* Her serves in order; a line of notes with xN gives N marks. The marks carry
+ * their serve once each. */
+static void strip(struct draw *d, const struct series *s, unsigned shirt, double y_mm) {
+    const struct checked *c = d->tally->checked;
+    unsigned at = 0;
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        if (!belongs(s, p) || p->server != shirt)
+            continue;
+        for (unsigned k = 0; k < tally_times(p); k++, at++) {
+            unsigned column = at % STRIP;
+            page_put(d, strip_mm + column * pitch_mm + (column >= STRIP_GAP ? gap_mm : 0),
+                     y_mm - 1.1 + at / STRIP * row_mm, mark_a_mm, strip_mark(c, p), p);
+        }
+    }
+}
+
+static void shares(struct draw *d, double y_mm, struct type type, bool aimed, struct rate hit,
+                   struct rate in) {
+    if (aimed)
+        page_right(d, target_mm, y_mm, type, page_fraction(d, hit));
+    page_right(d, court_mm, y_mm, type, page_fraction(d, in));
+    page_rate(d, &share, y_mm - 1.1, aimed ? hit : in, DOT_OURS);
+}
+
+static unsigned lines_of(const struct series *s, unsigned shirt) {
+    return (s->serves[shirt] + STRIP - 1) / STRIP;
+}
+
+static struct server as_server(const struct draw *d, unsigned shirt) {
+    return (struct server){
+        .shirt = (uint8_t)shirt,
+        .player =
+            shirt == SHIRT_NONE ? NULL : team_find(&d->tally->checked->match->teams[OURS], shirt)};
+}
+
+static void server_row(struct flow *f, const struct series *s, unsigned shirt) {
+    struct draw *d = f->draw;
+    struct server who = as_server(d, shirt);
+    f->y_mm += row_mm;
+    if (shirt != SHIRT_NONE)
+        page_right(d, no_mm, f->y_mm, TYPE_TABLE, page_number(d, shirt));
+    page_words(d, name_mm, f->y_mm, TYPE_TABLE,
+               page_cut(d, page_server(d, &who), TYPE_TABLE, name_wide_mm));
+    strip(d, s, shirt, f->y_mm);
+    shares(d, f->y_mm, TYPE_TABLE, s->aimed, (struct rate){s->hit[shirt], s->known[shirt]},
+           (struct rate){s->in[shirt], s->serves[shirt]});
+    f->y_mm += (lines_of(s, shirt) - 1) * row_mm;
+}
+
+static void total(struct flow *f, const struct series *s) {
+    struct draw *d = f->draw;
+    page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
+    f->y_mm += 5.6;
+    page_words(d, name_mm, f->y_mm, TYPE_TABLE_BOLD, STR("together"));
+    shares(d, f->y_mm, TYPE_TABLE_BOLD, s->aimed, (struct rate){s->all_hit, s->all_known},
+           (struct rate){s->all_in, s->all_serves});
+    page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.9, RULE_TABLE_PT);
+    f->y_mm += 5.2;
+    page_words(d, 0, f->y_mm, TYPE_NOTE,
+               s->aimed
+                   ? STR("In order of serving. Right: share in the target, with 95 % interval, of "
+                         "the serves for which it is known; from 10 on.")
+                   : STR("In order of serving. Right: share in the court, with 95 % interval; from "
+                         "10 serves on."));
+}
+
+/* ---- the court ---------------------------------------------------------------------- */
+
+static bool wanted(const struct played *p, const void *context) {
+    return belongs(context, p);
+}
+
+/* The target, outlined and hatched. Each line x + y = const is cut at the box. */
+static void hatch(struct draw *d, const struct court *c, const struct area *a) {
+    double left = page_court_x(c, a->x2_m), right = page_court_x(c, a->x_m);
+    double top = page_court_y(c, a->d2_m), bottom = page_court_y(c, a->d_m);
+    double step = hatch_mm * sqrt(2);
+    for (double sum = left + top + step; sum < right + bottom; sum += step)
+        page_line(d, fmax(left, sum - bottom), fmin(bottom, sum - left), fmin(right, sum - top),
+                  fmax(top, sum - right), RULE_GRID_PT, INK_GRID);
+    page_line(d, left, top, left, bottom, RULE_GRID_PT, INK_NOTE);
+    page_line(d, right, top, right, bottom, RULE_GRID_PT, INK_NOTE);
+    page_line(d, left, bottom, right, bottom, RULE_GRID_PT, INK_NOTE);
+}
+
+/* The one target of the whole drill, if it is the same for every serve. */
+static bool one_target(const struct checked *c, const struct series *s, struct area *out,
+                       struct spot *aim) {
+    bool found = false;
+    for (size_t i = 0; i < c->played_n; i++) {
+        if (!belongs(s, &c->played[i]))
+            continue;
+        struct spot this = page_target_aim(c, &c->played[i]);
+        if (found && (this.kind != aim->kind || this.zone != aim->zone || this.seam != aim->seam))
+            return false;
+        *aim = this;
+        found = true;
+    }
+    return found && page_target_area(aim, out);
+}
+
+/* The key of the court with its counts: they add up to the drill's serves. */
+static void court_key(struct draw *d, const struct series *s, double x_mm, double y_mm) {
+    for (unsigned i = 0; i < KEYS; i++) {
+        if (s->marks[keys[i].mark] == 0)
+            continue;
+        page_put(d, x_mm + 1.5, y_mm - 1.1, mark_a_mm, keys[i].mark, NULL);
+        page_words(d, x_mm + 5, y_mm, TYPE_TABLE, key_words(s, i));
+        page_right(d, x_mm + 62, y_mm, TYPE_TABLE, page_number(d, s->marks[keys[i].mark]));
+        y_mm += 4.15;
+    }
+    page_rule(d, x_mm, x_mm + 62, y_mm - 2.65, RULE_HEAD_PT);
+    page_words(d, x_mm + 5, y_mm + 1, TYPE_TABLE_BOLD, STR("all"));
+    page_right(d, x_mm + 62, y_mm + 1, TYPE_TABLE_BOLD, page_number(d, s->all_serves));
+    page_words(d, x_mm, y_mm + 6, TYPE_NOTE,
+               s->aimed
+                   ? STR("On the court a ball beside the target is drawn as large as one in it.")
+                   : STR_NONE);
+}
+
+static void where_they_fell(struct flow *f, const struct series *s) {
+    struct draw *d = f->draw;
+    struct court c = court_at;
+    struct area area;
+    struct spot aim;
+    if (s->places == 0)
+        return;
+    f->y_mm += below_mm;
+    page_flow_room(f, 58);
+    page_words(d, 0, f->y_mm, TYPE_HEAD, STR("Where they landed"));
+    page_words(
+        d, 44, f->y_mm, TYPE_NOTE,
+        str_printf(d->arena, "place recorded for %u of %u serves", s->places, s->all_serves));
+    c.a_mm = s->places > MANY_PLACES ? 1.7 : 2.3;
+    c.centre_mm = 4.5 * c.scale_mm + c.side_m * c.scale_mm;
+    c.net_mm = f->y_mm + 4 + (9 + c.far_m) * c.scale_mm;
+    double y = f->y_mm + 8;
+    if (one_target(d->tally->checked, s, &area, &aim)) {
+        hatch(d, &c, &area);
+        page_words(d, court_key_mm, y, TYPE_TEXT,
+                   str_printf(d->arena, "Target: %.*s.", STR_ARG(page_target_words(d, &aim))));
+        y += 6;
+    }
+    page_court_lines(d, &c);
+    unsigned beyond = page_court_marks(d, &c, wanted, s);
+    court_key(d, s, court_key_mm, y);
+    if (beyond > 0)
+        page_words(d, court_key_mm, c.net_mm, TYPE_NOTE,
+                   str_printf(d->arena, "%u further out than drawn, at the edge.", beyond));
+    f->y_mm = c.net_mm + 4;
+}
+
+void page_practice_series(struct flow *f, unsigned drill) {
+    const struct checked *c = f->draw->tally->checked;
+    struct series *s = arena_alloc(f->draw->arena, 1, sizeof *s);
+    s->drill = drill;
+    count(c, s);
+    if (s->all_serves == 0)
+        return;
+    page_flow_room(f, 11 + 4 * row_mm);
+    heads(f, s);
+    double top = f->y_mm + 0.4;
+    for (unsigned shirt = 0; shirt < SHIRTS; shirt++) {
+        if (s->serves[shirt] == 0)
+            continue;
+        double y = f->y_mm;
+        if (f->y_mm + (lines_of(s, shirt) + 1) * row_mm > BODY_END_MM - 8) {
+            grid(f->draw, top, y + 1);
+            page_flow_room(f, BODY_END_MM);
+            heads(f, s);
+            top = f->y_mm + 0.4;
+        }
+        server_row(f, s, shirt);
+    }
+    grid(f->draw, top, f->y_mm + 1.6);
+    total(f, s);
+    where_they_fell(f, s);
+    f->y_mm += below_mm;
+}

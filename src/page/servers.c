@@ -1,0 +1,186 @@
+/* The table of servers: most serves first, equal ones by shirt, so that the
+ * page ranks nobody. Under ten serves there are counts and no dot. */
+#include "page/first.h"
+
+#include <math.h>
+
+static const double section_mm = 9, usual_row_mm = 4.3, tight_row_mm = 3.8, least_row_mm = 3.2;
+static const double data_y_mm = 242.2, gap_mm = 1.5;
+static const double no_mm = 4.5, name_mm = 7.5, name_wide_mm = 37;
+static const double serves_mm = 53, broke_mm = 62.5, aces_mm = 71, missed_mm = 82, won_mm = 90;
+static const double table_end_mm = 92;
+static const struct scale broke_scale = {97, 133, 0.75}, missed_scale = {140, 175, 0.75};
+
+enum { USUAL_ROWS = 10, FEW_SERVES = 3 };
+
+static void add_to(struct server *to, const struct server *more) {
+    tally_merge(&to->counts, &more->counts);
+    for (unsigned k = 0; k < KNOWN_N; k++)
+        to->known[k] += more->known[k];
+}
+
+/* How many rows stand by themselves: all of them up to fourteen; else those
+ * with three serves and more, at most thirteen. */
+static size_t own_rows(const struct tally *t) {
+    size_t n = t->server_n[OURS];
+    if (n <= FIRST_ROWS_MAX)
+        return n;
+    while (n > 0 && t->servers[OURS][n - 1].counts.serves < FEW_SERVES)
+        n--;
+    return n < FIRST_ROWS_MAX ? n : FIRST_ROWS_MAX - 1;
+}
+
+/* Room that the table takes, with everything above it as it stands. */
+static double height_of(const struct draw *d, const struct first *f, double row) {
+    double head = f->compact ? 126.5 : 129.1, findings = 13.6;
+    for (unsigned i = 0; i < f->finding_n; i++)
+        findings += (i > 0 ? 5.4 : 0) + 4.3;
+    return head + d->push_mm + findings + section_mm + 11.8 + row * f->row_n + gap_mm + 6.2 +
+           (f->compact ? 0 : 3.5) + 3.5;
+}
+
+struct first page_first_plan(struct draw *d) {
+    struct first f = {.row_mm = usual_row_mm};
+    const struct tally *t = d->tally;
+    size_t own = own_rows(t);
+    for (size_t i = 0; i < own; i++)
+        f.rows[f.row_n++] = t->servers[OURS][i];
+    f.others_n = (unsigned)(t->server_n[OURS] - own);
+    if (f.others_n > 0) {
+        struct server *rest = &f.rows[f.row_n++];
+        *rest = (struct server){.shirt = SHIRT_NONE};
+        for (size_t i = own; i < t->server_n[OURS]; i++)
+            add_to(rest, &t->servers[OURS][i]);
+    }
+    f.compact = f.row_n > USUAL_ROWS;
+    f.row_mm = f.compact ? tight_row_mm : usual_row_mm;
+    f.finding_n = study_findings(t, f.findings, &f.looked_n);
+    while (f.finding_n > 1 && height_of(d, &f, least_row_mm) > data_y_mm)
+        f.finding_n--;
+    return f;
+}
+
+static void heads(struct draw *d, double y_mm) {
+    page_words(d, 0, y_mm, TYPE_HEAD, STR("Servers"));
+    page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
+               STR("most serves first \xC2\xB7 under 10 serves: counts only"));
+    page_rule(d, 0, PAGE_WIDE_MM, y_mm + 2.5, RULE_TABLE_PT);
+    page_words(d, broke_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, STR("broke their pass, %"));
+    page_words(d, missed_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, STR("missed, %"));
+    y_mm += 9.6;
+    page_right(d, no_mm, y_mm, TYPE_NOTE, STR("no."));
+    page_words(d, name_mm, y_mm, TYPE_NOTE, STR("name"));
+    page_right(d, serves_mm, y_mm, TYPE_NOTE, STR("serves"));
+    page_right(d, broke_mm, y_mm, TYPE_NOTE, STR("broke"));
+    page_right(d, aces_mm, y_mm, TYPE_NOTE, STR("aces"));
+    page_right(d, missed_mm, y_mm, TYPE_NOTE, STR("missed"));
+    page_right(d, won_mm, y_mm, TYPE_NOTE, STR("won"));
+    page_rule(d, 0, table_end_mm, y_mm + 1.5, RULE_HEAD_PT);
+    page_rule(d, broke_scale.x_mm, broke_scale.end_mm + 1, y_mm + 1.5, RULE_HEAD_PT);
+    page_rule(d, missed_scale.x_mm, PAGE_WIDE_MM, y_mm + 1.5, RULE_HEAD_PT);
+}
+
+static void count_at(struct draw *d, double end_mm, double y_mm, bool bold, unsigned n) {
+    page_right(d, end_mm, y_mm,
+               bold    ? TYPE_TABLE_BOLD
+               : n > 0 ? TYPE_TABLE
+                       : TYPE_ZERO,
+               page_number(d, n));
+}
+
+static void count_row(struct draw *d, double y_mm, const struct counts *c, bool bold) {
+    count_at(d, serves_mm, y_mm, bold, c->serves);
+    count_at(d, broke_mm, y_mm, bold, c->broke);
+    count_at(d, aces_mm, y_mm, bold, c->by[OUTCOME_ACE]);
+    count_at(d, missed_mm, y_mm, bold, c->missed);
+    count_at(d, won_mm, y_mm, bold, c->won);
+}
+
+static void rates(struct draw *d, double y_mm, const struct counts *c) {
+    struct rate broke = page_first_rate(c, c->broke), missed = page_first_rate(c, c->missed);
+    if (c->serves >= RATE_SHOW_INTERVAL_N) {
+        page_rate(d, &broke_scale, y_mm - 1.1, broke, DOT_OURS);
+        page_rate(d, &missed_scale, y_mm - 1.1, missed, DOT_OURS);
+        return;
+    }
+    page_words(d, broke_scale.x_mm, y_mm, TYPE_NOTE, page_fraction(d, broke));
+    page_words(d, missed_scale.x_mm, y_mm, TYPE_NOTE, page_fraction(d, missed));
+}
+
+static bool pooled(const struct first *f, unsigned row) {
+    return f->others_n > 0 && row == f->row_n - 1;
+}
+
+/* Enough serves for a dot: such rows form the upper block. */
+static bool dotted(const struct first *f, unsigned row) {
+    return f->rows[row].counts.serves >= RATE_SHOW_INTERVAL_N && !pooled(f, row) &&
+           f->rows[row].shirt != SHIRT_NONE;
+}
+
+static void server_row(struct draw *d, const struct first *f, unsigned row, double y_mm) {
+    const struct server *s = &f->rows[row];
+    struct str name =
+        pooled(f, row) ? str_printf(d->arena, "%u others", f->others_n) : page_server(d, s);
+    if (!pooled(f, row) && s->shirt != SHIRT_NONE)
+        page_right(d, no_mm, y_mm, TYPE_TABLE, page_number(d, s->shirt));
+    page_words(d, name_mm, y_mm, TYPE_TABLE, page_cut(d, name, TYPE_TABLE, name_wide_mm));
+    count_row(d, y_mm, &s->counts, false);
+    if (dotted(f, row) || s->counts.serves < RATE_SHOW_INTERVAL_N)
+        rates(d, y_mm, &s->counts);
+}
+
+/* The grid, and the team's rate as a dashed line, beside the upper block. */
+static void plots(struct draw *d, double y_mm, double y2_mm, double label_mm) {
+    const struct counts *c = &d->tally->side[OURS];
+    const struct scale *scales[] = {&broke_scale, &missed_scale};
+    unsigned x[] = {c->broke, c->missed};
+    for (unsigned i = 0; i < 2; i++) {
+        double team = page_scale_x(scales[i], rate_frac(page_first_rate(c, x[i])));
+        page_grid(d, scales[i], 0.25, y_mm, y2_mm, label_mm);
+        if (y2_mm > y_mm && team <= scales[i]->end_mm)
+            page_dashed(d, team, y_mm, team, y2_mm, RULE_TABLE_PT, INK_BLACK, 1.0, 0.7);
+    }
+}
+
+static void draw_data(struct draw *d) {
+    struct type type = {TYPE_NOTE_PT, FACE_REGULAR, INK_BLACK};
+    struct str data = page_data(d);
+    double up = page_width(d, data, type) > PAGE_WIDE_MM ? 3.2 : 0;
+    page_wrapped(d, 0, 0, data_y_mm - up - d->push_mm, PAGE_WIDE_MM, 3.2, type, data, NULL);
+}
+
+static double total_row(struct draw *d, double y_mm) {
+    const struct counts *c = &d->tally->side[OURS];
+    page_rule(d, 0, PAGE_WIDE_MM, y_mm + 1.6, RULE_HEAD_PT);
+    y_mm += 5.5;
+    page_words(d, name_mm, y_mm, TYPE_TABLE_BOLD, STR("team"));
+    count_row(d, y_mm, c, true);
+    rates(d, y_mm, c);
+    page_rule(d, 0, PAGE_WIDE_MM, y_mm + 1.9, RULE_TABLE_PT);
+    return y_mm + 1.9;
+}
+
+void page_first_servers(struct draw *d, const struct first *f, double y_mm) {
+    draw_data(d);
+    if (f->row_n == 0)
+        return;
+    y_mm += section_mm;
+    heads(d, y_mm);
+    double label = y_mm + 9.6, top = y_mm + 11.1, y = y_mm + 10.6;
+    double left = data_y_mm - d->push_mm - 3.2 - (y + gap_mm + 7.4 + (f->compact ? 0 : 3.5));
+    double row = fmax(fmin(f->row_mm, left / f->row_n), least_row_mm);
+    unsigned i = 0;
+    for (; i < f->row_n && dotted(f, i); i++)
+        server_row(d, f, i, y += row);
+    plots(d, top, i > 0 ? y + 1 : top, label);
+    if (i > 0 && i < f->row_n)
+        y += gap_mm;
+    for (; i < f->row_n; i++)
+        server_row(d, f, i, y += row);
+    y = total_row(d, y);
+    if (!f->compact)
+        page_words(d, 0, y + 3.4, TYPE_NOTE,
+                   STR("Broke counts the aces too. Dashed: team. Ten equal servers, 14 serves "
+                       "each, who miss "
+                       "14 %, show 2 % to 29 % on average."));
+}

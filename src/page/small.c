@@ -1,0 +1,214 @@
+/* A small court for each server, in the order of page one. */
+#include "page/courts.h"
+
+#include <math.h>
+
+static const double pitch_x_mm = 36.75, pitch_y_mm = 43.4, loose_y_mm = 47, cell_mm = 30,
+                    name_wide_mm = 25;
+static const double scale_mm = 2.5, free_m = 1.8, name_mm = 6;
+static const double net_mm = 30.2, starts_below_mm = 3, starts_low_mm = 5.8;
+static const double text_below_mm = 4.0;
+static const double mark_a_mm = 1.7;
+enum { ROW = 5, ROWS_ON_PAGE = 5, PER_PAGE = ROW * ROWS_ON_PAGE };
+
+struct who {
+    uint8_t shirt;
+};
+
+static bool is_hers(const struct played *p, const void *context) {
+    const struct who *who = context;
+    return p->side == OURS && p->charged == who->shirt;
+}
+
+static bool hers(const struct played *p, struct who who) {
+    return played_counts(p) && is_hers(p, &who);
+}
+
+/* Starts in metres or thirds, under a line at y. */
+static void draw_starts(struct draw *d, const struct court *c, struct who who, double y) {
+    static const double middle_m[] = {4.5, 1.5, 4.5, 7.5};
+    const struct checked *facts = d->tally->checked;
+    unsigned n[THIRD_LEFT + 1] = {0}, k[THIRD_LEFT + 1] = {0}, known = 0;
+    for (size_t i = 0; i < facts->played_n; i++)
+        if (hers(&facts->played[i], who)) {
+            n[tally_third(&facts->played[i])]++;
+            known += tally_third(&facts->played[i]) != THIRD_NONE;
+        }
+    if (known == 0)
+        return;
+    page_line(d, page_court_x(c, 9), y, page_court_x(c, 0), y, RULE_HEAD_PT, INK_GRID);
+    for (size_t i = 0; i < facts->played_n; i++) {
+        const struct played *p = &facts->played[i];
+        enum third t = tally_third(p);
+        if (!hers(p, who) || t == THIRD_NONE)
+            continue;
+        double step = fmin(0.6, 6.8 / n[t]);
+        double x = p->said.has & HAS_START_P
+                       ? page_court_x(c, p->said.start_p_cm / 100.0)
+                       : page_court_x(c, middle_m[t]) + step * (k[t]++ - (n[t] - 1) / 2.0);
+        bool missed = played_error(p);
+        page_put(d, x, y + (missed ? 1.1 : 0.7), mark_a_mm, missed ? MARK_START_MISSED : MARK_START,
+                 p);
+    }
+}
+
+static bool same_zone(const struct spot *a, const struct spot *b) {
+    return a->kind == b->kind && a->zone == b->zone && a->seam == b->seam;
+}
+
+static bool zone_only(const struct played *p, struct who who) {
+    return page_zone_only(p) && is_hers(p, &who);
+}
+
+/* True for the first of her serves into its zone. */
+static bool opens_zone(const struct checked *c, size_t i, struct who who) {
+    if (!zone_only(&c->played[i], who))
+        return false;
+    for (size_t j = 0; j < i; j++)
+        if (zone_only(&c->played[j], who) &&
+            same_zone(&c->played[i].said.landing, &c->played[j].said.landing))
+            return false;
+    return true;
+}
+
+/* Marks of one zone from x on; gives where they end. */
+static double zone_marks(struct draw *d, struct who who, size_t first, double x_mm, double y_mm,
+                         bool draw) {
+    const struct checked *c = d->tally->checked;
+    for (size_t i = first; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        if (!zone_only(p, who) || !same_zone(&p->said.landing, &c->played[first].said.landing))
+            continue;
+        if (draw)
+            page_put(d, x_mm + mark_a_mm / 2, y_mm - 0.9, mark_a_mm, page_mark_of(p), p);
+        x_mm += mark_a_mm * 1.09;
+    }
+    return x_mm;
+}
+
+/* The zones she is known to have hit, each with its marks in one row. Gives
+ * where the row ends; draws only if asked to. */
+static double zone_row(struct draw *d, struct who who, double x_mm, double y_mm, bool draw) {
+    const struct checked *c = d->tally->checked;
+    for (size_t i = 0; i < c->played_n; i++) {
+        if (!opens_zone(c, i, who))
+            continue;
+        struct str label = page_zone_label(d, &c->played[i].said.landing);
+        if (draw)
+            page_words(d, x_mm, y_mm, TYPE_NOTE, label);
+        x_mm += page_width(d, label, TYPE_NOTE) + 0.5;
+        x_mm = zone_marks(d, who, i, x_mm, y_mm, draw) + 1;
+    }
+    return x_mm;
+}
+
+/* Starts stand lower if misses into a third of the net need the room. */
+static double starts_y(const struct draw *d, const struct court *c, struct who who) {
+    const struct checked *facts = d->tally->checked;
+    for (size_t i = 0; i < facts->played_n; i++)
+        if (hers(&facts->played[i], who) && page_mark_of(&facts->played[i]) == MARK_NET &&
+            tally_known(&facts->played[i]) == KNOWN_ZONE)
+            return c->net_mm + starts_low_mm;
+    return c->net_mm + starts_below_mm;
+}
+
+/* One line: the zones with their marks if there is room, else how many. */
+static void draw_below(struct draw *d, const struct server *s, double x_mm, double y_mm) {
+    struct who who = {s->shirt};
+    struct str place =
+        str_printf(d->arena, "place %u of %u", s->known[KNOWN_PLACE], s->counts.serves);
+    double left = cell_mm - page_width(d, place, TYPE_NOTE) - 1;
+    if (zone_row(d, who, 0, 0, false) <= left)
+        zone_row(d, who, x_mm, y_mm, true);
+    else
+        place = str_printf(d->arena, "place %u, zone only %u, of %u", s->known[KNOWN_PLACE],
+                           s->known[KNOWN_ZONE], s->counts.serves);
+    page_right(d, x_mm + cell_mm, y_mm, TYPE_NOTE, place);
+}
+
+/* A court without a single place: how many were served into each zone, seams
+ * in brackets, as numbers, so that nobody takes a zone for a place. */
+void page_zone_counts(struct draw *d, const struct court *c, court_wants *wants,
+                      const void *context, struct type type) {
+    static const double x_m[] = {4.5, 7.5, 7.5, 4.5, 1.5, 1.5, 4.5};
+    static const double d_m[] = {6, 6, 1.5, 1.5, 1.5, 6, 6};
+    const struct checked *facts = d->tally->checked;
+    unsigned zone_n[7][7] = {{0}};
+    for (size_t i = 0; i < facts->played_n; i++) {
+        const struct spot *at = &facts->played[i].said.landing;
+        const struct played *p = &facts->played[i];
+        if (page_zone_only(p) && wants(p, context) && at->zone <= 6 && at->seam <= 6)
+            zone_n[at->zone][at->seam]++;
+    }
+    for (unsigned zone = 1; zone <= 6; zone++)
+        for (unsigned seam = 0; seam <= 6; seam++) {
+            unsigned other = seam ? seam : zone;
+            if (zone_n[zone][seam] > 0)
+                page_centred(d, page_court_x(c, (x_m[zone] + x_m[other]) / 2),
+                             page_court_y(c, (d_m[zone] + d_m[other]) / 2) + 0.13 * type.pt, type,
+                             str_printf(d->arena, seam ? "(%u)" : "%u", zone_n[zone][seam]));
+        }
+}
+
+static struct str counts_line(struct draw *d, const struct counts *c) {
+    return str_printf(d->arena, "broke %u, missed %u of %u", c->broke, c->missed, c->serves);
+}
+
+static void draw_small(struct draw *d, const struct server *s, double x_mm, double y_mm) {
+    struct who who = {s->shirt};
+    if (s->shirt != SHIRT_NONE)
+        page_words(d, x_mm, y_mm, TYPE_TABLE_BOLD, page_number(d, s->shirt));
+    page_words(d, x_mm + name_mm, y_mm, TYPE_TABLE,
+               page_cut(d, page_server(d, s), TYPE_TABLE, name_wide_mm));
+    page_words(d, x_mm, y_mm + 3.3, TYPE_NOTE, counts_line(d, &s->counts));
+    if (s->known[KNOWN_NOT] == s->counts.serves) {
+        page_words(d, x_mm, y_mm + 9, TYPE_NOTE, STR("Place of the ball"));
+        page_words(
+            d, x_mm, y_mm + 12.2, TYPE_NOTE,
+            str_printf(d->arena, "not recorded: %u of %u", s->counts.serves, s->counts.serves));
+        return;
+    }
+    struct court c = {.centre_mm = x_mm + 15,
+                      .net_mm = y_mm + net_mm,
+                      .scale_mm = scale_mm,
+                      .a_mm = mark_a_mm,
+                      .far_m = free_m,
+                      .side_m = free_m};
+    page_court_lines(d, &c);
+    page_court_marks(d, &c, is_hers, &who);
+    double y = starts_y(d, &c, who);
+    draw_starts(d, &c, who, y);
+    if (s->known[KNOWN_PLACE] == 0)
+        page_zone_counts(d, &c, is_hers, &who, TYPE_TABLE_BOLD);
+    if (s->known[KNOWN_PLACE] == 0)
+        page_right(
+            d, x_mm + cell_mm, y + text_below_mm, TYPE_NOTE,
+            str_printf(d->arena, "zone only: %u of %u", s->known[KNOWN_ZONE], s->counts.serves));
+    else
+        draw_below(d, s, x_mm, y + text_below_mm);
+}
+
+void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
+    bool full = to - from > PER_PAGE - ROW || y_mm > 100;
+    double pitch = full ? pitch_y_mm : loose_y_mm;
+    page_words(d, 0, y_mm, TYPE_HEAD, STR("Each server"));
+    page_right(
+        d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
+        STR("scale 1 : 400, same marks; under the net: starts (thick: of misses), then serves "
+            "with a zone only"));
+    for (size_t i = from; i < to; i++) {
+        size_t k = i - from;
+        draw_small(d, &d->tally->servers[OURS][i], (double)(k % ROW) * pitch_x_mm,
+                   y_mm + 5 + (double)(k / ROW) * pitch);
+    }
+}
+
+void page_courts_small_pages(struct draw *d) {
+    size_t n = d->tally->server_n[OURS];
+    for (size_t from = 0; from < n; from += PER_PAGE) {
+        page_begin(d, STR("Courts"));
+        page_words(d, 0, 11.8, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
+                   STR("Where our serves went"));
+        page_courts_small(d, 22, from, from + PER_PAGE < n ? from + PER_PAGE : n);
+    }
+}
