@@ -1,0 +1,211 @@
+/* Which font has a letter, and what libharu 2.3.0 needs help with. */
+#include "pdf/fonts.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { BMP_LAST = 0xFFFF, MARK_FIRST = 0x300 };
+
+static HPDF_FontDef definition(HPDF_Font font) {
+    return ((HPDF_FontAttr)font->attr)->fontdef;
+}
+
+static HPDF_TTFontDefAttr metrics(HPDF_Font font) {
+    return (HPDF_TTFontDefAttr)definition(font)->attr;
+}
+
+struct span {
+    unsigned first, last;
+};
+
+static bool within(const struct span *spans, size_t n, unsigned c) {
+    for (size_t i = 0; i < n; i++)
+        if (c >= spans[i].first && c <= spans[i].last)
+            return true;
+    return false;
+}
+
+/* Blocks of the Unicode standard: Hebrew to Arabic Extended-A, the scripts of
+ * South and South-East Asia, Mongolian, presentation forms, direction marks. */
+bool pdf_font_script(unsigned code_point) {
+    static const struct span spans[] = {
+        {0x0590, 0x08FF}, {0x0900, 0x109F}, {0x1780, 0x18AF}, {0x1900, 0x1AAF}, {0x1B00, 0x1C4F},
+        {0x200E, 0x200F}, {0x202A, 0x202E}, {0x2066, 0x2069}, {0xA800, 0xA82F}, {0xA880, 0xA8DF},
+        {0xA8E0, 0xA95F}, {0xA980, 0xABFF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFF},
+    };
+    return within(spans, sizeof spans / sizeof *spans, code_point);
+}
+
+static bool is_mark(unsigned c) {
+    static const struct span spans[] = {
+        {MARK_FIRST, 0x036F}, {0x0483, 0x0489}, {0x1AB0, 0x1AFF},
+        {0x1DC0, 0x1DFF},     {0x20D0, 0x20FF}, {0xFE20, 0xFE2F},
+    };
+    return within(spans, sizeof spans / sizeof *spans, c);
+}
+
+static bool is_blank(unsigned c) {
+    return c == ' ' || c == 0xA0 || (c >= 0x2000 && c <= 0x200A) || c == 0x202F || c == 0x3000;
+}
+
+/* The font has an outline for the letter. Some fonts list letters and leave
+ * them empty. A mark that joins the letter before it must have no width of its
+ * own, since nothing here moves it into place. */
+static bool has(HPDF_Font font, unsigned c) {
+    if (c == 0 || c > BMP_LAST)
+        return false;
+    HPDF_TTFontDefAttr a = metrics(font);
+    unsigned glyph = HPDF_TTFontDef_GetGlyphid(definition(font), (HPDF_UINT16)c);
+    if (glyph == 0 || glyph >= a->num_glyphs)
+        return false;
+    if (is_mark(c) &&
+        (a->num_h_metric == 0 ||
+         a->h_metric[glyph < a->num_h_metric ? glyph : a->num_h_metric - 1u].advance_width != 0))
+        return false;
+    return is_blank(c) || a->glyph_tbl.offsets[glyph + 1] > a->glyph_tbl.offsets[glyph];
+}
+
+/* Bytes of a letter together with the marks that join it. */
+static size_t cluster(struct str words, size_t at) {
+    unsigned c;
+    size_t n = str_code_point(words, at, &c);
+    for (size_t more = n; more > 0; n += more) {
+        more = str_code_point(words, at + n, &c);
+        if (more == 0 || !is_mark(c))
+            break;
+    }
+    return n;
+}
+
+static bool has_all(HPDF_Font font, struct str letters) {
+    unsigned c;
+    for (size_t i = 0, n; i < letters.n; i += n) {
+        n = str_code_point(letters, i, &c);
+        if (n == 0 || !has(font, c))
+            return false;
+    }
+    return true;
+}
+
+static HPDF_Font font_of(const struct face *face, struct str letters) {
+    for (unsigned i = 0; i < face->n; i++)
+        if (has_all(face->fonts[i], letters))
+            return face->fonts[i];
+    return NULL;
+}
+
+struct run pdf_font_run(const struct face *face, struct str words) {
+    size_t n = cluster(words, 0);
+    if (n == 0)
+        return (struct run){str_part(words, 0, 1), NULL};
+    HPDF_Font font = font_of(face, str_part(words, 0, n));
+    while (font && n < words.n) {
+        size_t more = cluster(words, n);
+        if (more == 0 || font_of(face, str_part(words, n, more)) != font)
+            break;
+        n += more;
+    }
+    return (struct run){str_part(words, 0, n), font};
+}
+
+double pdf_font_width(const struct face *face, struct str words) {
+    double sum = 0;
+    while (words.n > 0) {
+        struct run run = pdf_font_run(face, words);
+        if (run.font)
+            sum += HPDF_Font_TextWidth(run.font, (const HPDF_BYTE *)run.words.at,
+                                       (HPDF_UINT)run.words.n)
+                       .width;
+        words = str_part(words, run.words.n, words.n);
+    }
+    return sum;
+}
+
+/* One row for each high byte: readers refuse a range that leaves it. */
+void pdf_font_to_unicode(struct pdf *p, HPDF_Font font) {
+    HPDF_Dict map = HPDF_DictStream_New(p->doc->mmgr, p->doc->xref);
+    if (!map)
+        return;
+    HPDF_Stream_WriteStr(map->stream,
+                         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
+                         "/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n"
+                         "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
+                         "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n");
+    for (unsigned high = 0; high < 256; high++) {
+        char row[64];
+        if (high % 64 == 0)
+            HPDF_Stream_WriteStr(map->stream, "64 beginbfrange\n");
+        snprintf(row, sizeof row, "<%02X00> <%02XFF> <%02X00>\n", high, high, high);
+        HPDF_Stream_WriteStr(map->stream, row);
+        if (high % 64 == 63)
+            HPDF_Stream_WriteStr(map->stream, "endbfrange\n");
+    }
+    HPDF_Stream_WriteStr(map->stream, "endcmap\nCMapName currentdict /CMap defineresource pop\n"
+                                      "end\nend\n");
+    if (HPDF_COMP_TEXT & p->doc->compression_mode)
+        map->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+    HPDF_Dict_Add(font, "ToUnicode", map);
+}
+
+/* ---- parts of composite glyphs (OpenType, "glyf") ----------------------------------- */
+
+enum {
+    PART_WORDS = 0x0001,
+    PART_SCALE = 0x0008,
+    PART_MORE = 0x0020,
+    PART_XY_SCALE = 0x0040,
+    PART_MATRIX = 0x0080,
+    GLYPH_HEAD_BYTES = 10,
+    PARTS_MAX = 64
+};
+
+static bool read_u16(HPDF_Stream s, unsigned *out) {
+    HPDF_BYTE b[2];
+    HPDF_UINT n = sizeof b;
+    if (HPDF_Stream_Read(s, b, &n) != HPDF_OK || n != sizeof b)
+        return false;
+    *out = (unsigned)b[0] << 8 | b[1];
+    return true;
+}
+
+static bool skip(HPDF_Stream s, unsigned bytes) {
+    return HPDF_Stream_Seek(s, (HPDF_INT)bytes, HPDF_SEEK_CUR) == HPDF_OK;
+}
+
+/* Marks the parts of one glyph; true if a new one was marked. */
+static bool mark_parts(HPDF_TTFontDefAttr a, unsigned glyph) {
+    HPDF_UINT32 at = a->glyph_tbl.offsets[glyph], flags = 0;
+    unsigned contours, part, more;
+    bool found = false;
+    if (a->glyph_tbl.offsets[glyph + 1] < at + GLYPH_HEAD_BYTES ||
+        HPDF_Stream_Seek(a->stream, (HPDF_INT)(a->glyph_tbl.base_offset + at), HPDF_SEEK_SET) !=
+            HPDF_OK ||
+        !read_u16(a->stream, &contours) || contours < 0x8000 ||
+        !skip(a->stream, GLYPH_HEAD_BYTES - 2))
+        return false;
+    for (unsigned i = 0; i < PARTS_MAX; i++) {
+        if (!read_u16(a->stream, &more) || !read_u16(a->stream, &part))
+            return found;
+        flags = more;
+        if (part < a->num_glyphs && !a->glyph_tbl.flgs[part]) {
+            a->glyph_tbl.flgs[part] = 1;
+            found = true;
+        }
+        unsigned bytes = flags & PART_WORDS ? 4 : 2;
+        bytes += flags & PART_SCALE ? 2 : flags & PART_XY_SCALE ? 4 : flags & PART_MATRIX ? 8 : 0;
+        if (!(flags & PART_MORE) || !skip(a->stream, bytes))
+            return found;
+    }
+    return found;
+}
+
+void pdf_font_mark_parts(HPDF_Font font) {
+    HPDF_TTFontDefAttr a = metrics(font);
+    bool again = true;
+    while (again) {
+        again = false;
+        for (unsigned glyph = 0; glyph < a->num_glyphs; glyph++)
+            if (a->glyph_tbl.flgs[glyph])
+                again |= mark_parts(a, glyph);
+    }
+}
