@@ -1,0 +1,232 @@
+#include <sha256.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cmd/fonts.h"
+
+enum { OUTPUT, PAPER, FONT, NO_NAMES, PARTIAL };
+
+static const char *const papers[] = {"a4", "letter", NULL};
+
+static const struct cmd_option options[] = {
+    {"output", "FILE", "where the PDF goes; - is standard output", NULL, 'o'},
+    {"paper", "SIZE", "the paper, a4 if not said", papers, 0},
+    {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
+    {"no-names", NULL, "shirts only, for a page that is handed round", NULL, 0},
+    {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+enum { HASH_DIGITS = 12 };
+
+/* One report while it is made. */
+struct making {
+    const struct cmd_run *run;
+    const char *path, *out;
+    struct arena *arena;
+    struct text text;
+    struct diags diags;
+    const struct checked *checked;
+    struct pdf *pdf;
+};
+
+static struct str base_name(const char *path) {
+    const char *slash = strrchr(path, '/');
+
+    if (strcmp(path, "-") == 0)
+        return STR("standard input");
+    return str_of(slash ? slash + 1 : path);
+}
+
+/* The notes' name with another ending. */
+static const char *default_out(struct arena *a, const char *path) {
+    struct str name = str_of(path);
+
+    if (str_is(name, "-"))
+        return "-";
+    if (str_ends(name, STR(".9m")))
+        name = str_part(name, 0, name.n - 3);
+    return str_c(a, str_printf(a, "%.*s.pdf", STR_ARG(name)));
+}
+
+static bool same_file(const char *a, const char *b) {
+    struct stat sa, sb;
+
+    return stat(a, &sa) == 0 && stat(b, &sb) == 0 && sa.st_dev == sb.st_dev &&
+           sa.st_ino == sb.st_ino;
+}
+
+/* As sha256sum prints it for the file, a byte-order mark included. */
+static struct str hash_of(const struct text *t, struct arena *a) {
+    SHA256_CTX context;
+    char digits[SHA256_DIGEST_STRING_LENGTH];
+
+    SHA256_Init(&context);
+    if (t->bom)
+        SHA256_Update(&context, (const uint8_t *)"\xEF\xBB\xBF", 3);
+    SHA256_Update(&context, (const uint8_t *)t->bytes.at, t->bytes.n);
+    SHA256_End(&context, digits);
+    return str_copy(a, (struct str){digits, HASH_DIGITS});
+}
+
+/* ---- letters ---------------------------------------------------------------- */
+
+/* The line of the notes that begins with one of the words. */
+static unsigned line_of(const struct text *t, const char *word, const char *or_word) {
+    unsigned number = 0;
+    struct str line;
+
+    for (size_t at = 0; at <= t->bytes.n; at += line.n + 1) {
+        struct str first;
+
+        number++;
+        line = text_line_at(t, at);
+        first = str_trim(line);
+        if (str_starts(first, str_of(word)) || (or_word && str_starts(first, str_of(or_word))))
+            return number;
+    }
+    return 0;
+}
+
+/* Nothing may be set as an empty box: what no font has is said before a byte
+ * is written. */
+static bool covered(struct making *m, struct str words, struct str file, unsigned line) {
+    unsigned code_point;
+    bool script;
+
+    if (cmd_fonts_cover(m->pdf, words, &code_point, &script))
+        return true;
+    struct str place = line ? str_printf(m->arena, "%.*s:%u", STR_ARG(file), line) : file;
+    if (script)
+        cmd_say("%.*s: \"%.*s\" holds U+%04X, a letter of a script that 9m can't set: it runs "
+                "from right to left, or its letters join",
+                STR_ARG(place), STR_ARG(words), code_point);
+    else if (code_point)
+        cmd_say("%.*s: no font has the letter U+%04X in \"%.*s\"", STR_ARG(place), code_point,
+                STR_ARG(words));
+    else
+        cmd_say("%.*s: \"%.*s\" is not UTF-8", STR_ARG(place), STR_ARG(words));
+    return false;
+}
+
+static bool team_covered(struct making *m, const struct team *t) {
+    bool good = covered(m, t->name, t->place.file, t->place.line);
+
+    for (size_t i = 0; i < t->player_n && !m->run->given[NO_NAMES]; i++)
+        good &= covered(m, t->players[i].name, t->players[i].place.file, t->players[i].place.line);
+    return good;
+}
+
+static bool all_covered(struct making *m) {
+    const struct match *match = m->checked->match;
+    struct str file = m->text.name;
+    bool good = covered(m, base_name(m->path), str_of(m->path), 0);
+
+    good &= covered(m, match->title, file, line_of(&m->text, "match", "practice"));
+    good &= covered(m, match->venue, file, line_of(&m->text, "venue", NULL));
+    for (unsigned i = 0; i < match->team_n; i++)
+        good &= team_covered(m, &match->teams[i]);
+    for (size_t i = 0; i < m->checked->drill_n; i++)
+        good &= covered(m, m->checked->drills[i].name, file, m->checked->drills[i].line);
+    return good;
+}
+
+/* ---- the report ---------------------------------------------------------------- */
+
+static bool is_letter(const struct cmd_run *run) {
+    return run->given[PAPER] && strcmp(run->given[PAPER], "letter") == 0;
+}
+
+static enum cmd_status set_pages(struct making *m) {
+    struct page_facts facts = {
+        .file = base_name(m->path),
+        .hash = hash_of(&m->text, m->arena),
+        .version = str_of(NINEMETRE_VERSION),
+        .errors = m->diags.errors,
+        .warnings = m->diags.warnings,
+        .reviews = m->diags.reviews,
+        .no_names = m->run->given[NO_NAMES],
+    };
+    struct page_font font = pdf_font(m->pdf);
+    const struct pages *pages;
+    struct str bytes;
+
+    pages = page_report(tally_of(m->checked, m->arena), &facts, &font, m->arena);
+    switch (pdf_write(m->pdf, pages, is_letter(m->run) ? PAPER_LETTER : PAPER_A4, &bytes)) {
+    case PDF_WRITTEN:
+        return cmd_write(m->out, bytes) ? CMD_CLEAN : CMD_FAILED;
+    case PDF_LETTER:
+        cmd_say("the font lacks a letter that the report itself needs; take another with --font");
+        return CMD_FAILED;
+    case PDF_FONT:
+    case PDF_FAILED:
+        break;
+    }
+    cmd_say("the PDF could not be made (libharu: 0x%04lX); nothing was written", pdf_error(m->pdf));
+    return CMD_FAILED;
+}
+
+static enum cmd_status make(struct making *m) {
+    enum cmd_status status;
+
+    m->pdf = pdf_new(m->arena);
+    if (!m->pdf)
+        cmd_no_memory(0);
+    status = cmd_fonts(m->pdf, m->run->given[FONT]) && all_covered(m) ? set_pages(m) : CMD_FAILED;
+    pdf_free(m->pdf);
+    return status;
+}
+
+/* Figures come from notes without errors, or are asked for all the same. */
+static enum cmd_status check_and_make(struct making *m) {
+    struct cmd_show how;
+    bool stop;
+
+    diags_init(&m->diags, m->arena);
+    if (!cmd_read(&m->text, m->path, m->arena, &m->diags))
+        return CMD_FAILED;
+    m->checked = check_text(&m->text, CHECK_KEEP, m->arena, &m->diags);
+    stop = m->diags.errors > 0 && !m->run->given[PARTIAL];
+    cmd_show_init(&how, stderr, m->run->color_err);
+    cmd_show(&how, &m->diags);
+    if (stop || m->diags.errors + m->diags.warnings > 0)
+        cmd_show_summary(&how, m->text.name, &m->diags, m->checked,
+                         stop ? "Report not written." : NULL);
+    if (stop)
+        return CMD_FINDINGS;
+    return cmd_worse(make(m), m->diags.errors ? CMD_FINDINGS : CMD_CLEAN);
+}
+
+static enum cmd_status report(const struct cmd_run *run) {
+    struct making m = {.run = run, .path = run->operands[0]};
+    enum cmd_status status;
+
+    m.arena = arena_new(cmd_no_memory);
+    m.out = run->given[OUTPUT] ? run->given[OUTPUT] : default_out(m.arena, m.path);
+    if (strcmp(m.path, "-") != 0 && same_file(m.path, m.out))
+        status = cmd_misuse(run->cmd, "the report would be written over its own notes, %s", m.out);
+    else if (strcmp(m.out, "-") == 0 && isatty(STDOUT_FILENO))
+        status = cmd_misuse(run->cmd, "a PDF is nothing for a terminal; name a file with -o");
+    else
+        status = check_and_make(&m);
+    arena_free(m.arena);
+    return status;
+}
+
+const struct cmd cmd_report = {
+    .name = "report",
+    .usage = "[OPTION]... FILE",
+    .summary = "the report of a match or a practice as PDF",
+    .about = "Checks the notes and sets the report beside them: harbour.9m becomes\n"
+             "harbour.pdf. Notes with errors give no report, and an older one stays as it\n"
+             "is. The same notes give the same bytes.\n",
+    .examples = "  9m report harbour.9m\n"
+                "  9m report --paper letter -o sunday.pdf harbour.9m\n"
+                "  9m report --no-names harbour.9m\n",
+    .options = options,
+    .operand = "a file",
+    .operand_min = 1,
+    .operand_max = 1,
+    .run = report,
+};
