@@ -80,11 +80,18 @@ static void put_section(const char *head, const char *text, bool notes) {
         put_paragraph(text, 2);
 }
 
+static void put_head(struct str name, const char *kind, const char *meaning) {
+    struct arena *a = arena_new(cmd_no_memory);
+
+    put_paragraph(str_printf(a, "%.*s (%s): %s", STR_ARG(name), kind, meaning).at, 0);
+    arena_free(a);
+}
+
 static void explain_code(const struct diag_info *info) {
     char code[CODE_BYTES];
 
     diag_code(info, code);
-    printf("%s (%s): %s\n", code, cmd_severity(info->severity), info->title);
+    put_head(str_of(code), cmd_severity(info->severity), info->title);
     put_section("Why it matters:", info->why, false);
     put_section("Notes that raise it:", info->bad, true);
     put_section("The same, mended:", info->good, true);
@@ -93,7 +100,7 @@ static void explain_code(const struct diag_info *info) {
 }
 
 static void explain_word(const struct word_info *w) {
-    printf("%.*s (%s): %s\n", STR_ARG(w->word), class_name(w->class), w->meaning);
+    put_head(w->word, class_name(w->class), w->meaning);
     put_section("In full:", w->help, false);
     put_section("Example:", w->example, true);
 }
