@@ -84,10 +84,11 @@ struct diag {
     struct edit edits[DIAG_EDITS];  /* the mend behind `attempt` */
     unsigned edit_n;
     bool safe;              /* the mend keeps the meaning: --fix may do it */
-    unsigned order;         /* of the file among those read, for sorting */
+    unsigned order, group;  /* of the file among those read, for sorting */
 };
 
-/* A growing list. `order` is given to each diag added. Beyond DIAGS_MAX messages
+/* A growing list. `order` is given to each diag added, and so is `group`, which
+ * parts the squad files of one file (1 and up, sorted first) from itself (0). Beyond DIAGS_MAX messages
  * (a file that is no notes at all) the rest is counted and not kept. */
 enum { DIAGS_MAX = 10000 };
 
@@ -96,7 +97,7 @@ struct diags {
     struct diag *at;
     size_t n, room;
     unsigned errors, warnings, reviews;
-    unsigned order;
+    unsigned order, group;
 };
 
 void diags_init(struct diags *d, struct arena *a);

@@ -9,7 +9,7 @@
 
 enum side { OURS, THEIRS, SIDE_N, SIDE_NONE = SIDE_N };
 
-enum { PLAYERS_MAX = 100, SQUAD_FILES_MAX = 4, FOCUS_MAX = 40 };
+enum { SQUAD_FILES_MAX = 4 };
 
 struct player {
     uint8_t shirt;
@@ -25,8 +25,8 @@ struct team {
     struct str name;             /* NFC */
     struct place place;
     bool declared;               /* has players declared: others are unknown */
-    unsigned player_n;
-    struct player players[PLAYERS_MAX];
+    struct player *players;
+    size_t player_n, player_room;
     uint8_t by_shirt[SHIRT_MAX + 1]; /* index + 1 into players, 0: none */
 };
 
@@ -60,8 +60,10 @@ struct match {
     bool ours_only;              /* record ours */
     struct profile profile;
     int net_cm;                  /* 0: not known */
-    unsigned focus_n;
-    struct focus focuses[FOCUS_MAX];
+    struct focus *focuses;
+    size_t focus_n, focus_room;
+    bool header_unread;          /* a line of the header had a fault: who is missing
+                                    may stand there, so nobody is called unknown */
 };
 
 /* The reading of one file. */
@@ -74,7 +76,7 @@ struct reading *match_open(const struct text *t, struct arena *a, struct diags *
 const struct stmt *match_next(struct reading *r);
 
 const struct match *match_of(const struct reading *r);
-const struct syn *match_syntax(const struct reading *r);
+struct syn *match_syntax(const struct reading *r);
 
 /* The side of a team letter; letter 0 is ours. SIDE_NONE if no team has it. */
 enum side match_side(const struct match *m, char letter);

@@ -76,7 +76,7 @@ struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...
     struct diag *diag = &d->at[d->n++];
     va_list args;
     va_start(args, where);
-    *diag = (struct diag){.id = id, .place = where, .order = d->order,
+    *diag = (struct diag){.id = id, .place = where, .order = d->order, .group = d->group,
                           .rule = str_of(info->rule)};
     diag->text = str_vprintf(d->arena, info->format, args);
     va_end(args);
@@ -97,6 +97,8 @@ static int by_place(const void *left, const void *right) {
     const struct diag *a = left, *b = right;
     if (a->order != b->order)
         return a->order < b->order ? -1 : 1;
+    if (a->group != b->group)
+        return a->group > b->group ? -1 : 1;
     if (a->place.line != b->place.line)
         return a->place.line < b->place.line ? -1 : 1;
     if (a->place.at != b->place.at)

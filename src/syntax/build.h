@@ -8,7 +8,8 @@
 #include "notation.h"
 #include "syntax.h"
 
-enum { LINE_TOKENS_MAX = TEXT_LINE_MAX_BYTES / 2 + 2, TEXT_MAX_CHARS = 200 };
+/* No good line has as many tokens; of a longer one the first are remembered. */
+enum { LINE_TOKENS_MAX = 256, TEXT_MAX_CHARS = 200, SHORT_FIELDS_MAX = 32 };
 
 struct syn {
     struct lexer lexer;
@@ -41,7 +42,7 @@ size_t notation_parser_size(void);
 void notation_begin(struct syn *s);
 void notation_finish(struct syn *s);
 
-/* Remembers the line's tokens; too many for a line that is too long anyway. */
+/* Remembers the line's tokens, for messages and for the replay. */
 static inline void build_note_token(struct syn *s, int code, const struct token *t) {
     if (s->token_n < LINE_TOKENS_MAX) {
         s->codes[s->token_n] = (unsigned char)code;

@@ -157,6 +157,10 @@ void build_short(struct syn *s, struct token name) {
  * for the one that the parser looks at. */
 void build_short_field(struct syn *s, struct token t) {
     struct short_word *w = s->short_open;
+    if (w->n == SHORT_FIELDS_MAX)
+        FAULT(s, E_LEFT_OVER, t, STR_ARG(spelt(s, t)));
+    if (s->bad)
+        return;
     unsigned ix = s->token_n;
     while (ix > 0 && s->tokens[ix - 1].at != t.at)
         ix--;

@@ -1,0 +1,156 @@
+/* Reads a match or practice to its end and checks each statement in turn. */
+#include "check.h"
+
+#include "check/play.h"
+#include "notation.h"
+
+struct str play_spelt(struct place p) {
+    return str_part(p.text, p.at, p.n);
+}
+
+struct str play_name(const struct play *p, enum side side) {
+    if ((unsigned)side >= p->match->team_n)
+        return STR("the other team");
+    return (struct str){&p->match->teams[side].letter, 1};
+}
+
+enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k) {
+    enum side side = match_side(p->match, letter);
+    if (side == SIDE_NONE && !p->match->header_unread)
+        diags_add(p->diags, E_NO_TEAM, syn_word(p->syn, st, k), letter);
+    return side;
+}
+
+static void serve(struct play *p, const struct stmt *st) {
+    play_serve(p, st, false);
+    if (p->out->drill_n)
+        p->out->drills[p->out->drill_n - 1].to = p->out->played_n;
+}
+
+/* A line with a fault: its server still tells who won the rally before. */
+static void unread(struct play *p, const struct stmt *st) {
+    if (p->match->practice)
+        return;
+    if (st->has_server && p->set.open) {
+        play_serve(p, st, true);
+        return;
+    }
+    p->lines_lost = true;
+    p->set.doubt = true;
+}
+
+static void observe(struct play *p, const struct stmt *st) {
+    p->phases = st->as.phases;
+    p->out->phases |= st->as.phases;
+}
+
+static void note(struct play *p, const struct stmt *st) {
+    if (!p->any_serve)
+        diags_add(p->diags, E_NOTE_ALONE, syn_word(p->syn, st, 0));
+}
+
+static void plan(struct play *p, const struct stmt *st) {
+    if (st->as.plan.by != SHIRT_NONE && p->match->team_n == SIDE_N)
+        (void)people_shirt(p, st, THEIRS, st->as.plan.by, T_BY);
+}
+
+static void drill(struct play *p, const struct stmt *st) {
+    struct checked *out = p->out;
+    out->drills = arena_grow(p->arena, out->drills, out->drill_n, &p->drill_room,
+                             sizeof *out->drills);
+    out->drills[out->drill_n++] = (struct drill){.name = st->as.drill.name,
+                                                 .aim = st->as.drill.aim,
+                                                 .line = st->line,
+                                                 .from = out->played_n,
+                                                 .to = out->played_n};
+}
+
+static void ring(struct play *p, const struct stmt *st) {
+    p->ring_cm = st->as.ring_cm;
+}
+
+static void add_tries(struct play *p, const struct stmt *st, struct tries t, char letter) {
+    enum side side = play_side(p, st, letter, 1);
+    if (side == SIDE_NONE || !people_shirt(p, st, side, t.shirt, 0))
+        return;
+    struct checked *out = p->out;
+    out->tries = arena_grow(p->arena, out->tries, out->tries_n, &p->tries_room,
+                            sizeof *out->tries);
+    t.kind = st->kind;
+    t.line = st->line;
+    t.drill = (uint16_t)out->drill_n;
+    out->tries[out->tries_n++] = t;
+}
+
+static void toss(struct play *p, const struct stmt *st) {
+    add_tries(p, st,
+              (struct tries){.shirt = st->as.toss.shirt, .hits = st->as.toss.hits,
+                             .n = st->as.toss.n, .ring_cm = p->ring_cm},
+              st->as.toss.letter);
+}
+
+static void tries(struct play *p, const struct stmt *st) {
+    if (st->kind == STMT_TRIES && p->out->drill_n == 0)
+        diags_add(p->diags, E_DRILL_MISSING, syn_word(p->syn, st, 0));
+    add_tries(p, st,
+              (struct tries){.shirt = st->as.tries.shirt, .hits = st->as.tries.hits,
+                             .n = st->as.tries.n},
+              st->as.tries.letter);
+}
+
+enum where { ANYWHERE, IN_MATCH, IN_PRACTICE };
+
+/* One call a kind of statement, and where it may stand. */
+static const struct rule {
+    void (*check)(struct play *p, const struct stmt *st);
+    enum where where;
+} rules[STMT_JUMPS + 1] = {
+    [STMT_UNREAD] = {unread, ANYWHERE},      [STMT_SERVE] = {serve, ANYWHERE},
+    [STMT_NOTE] = {note, ANYWHERE},          [STMT_OBSERVE] = {observe, ANYWHERE},
+    [STMT_PLAN] = {plan, ANYWHERE},          [STMT_SET] = {play_set, IN_MATCH},
+    [STMT_END] = {play_end, IN_MATCH},       [STMT_LINEUP] = {order_lineup, IN_MATCH},
+    [STMT_SUB] = {order_sub, IN_MATCH},      [STMT_TIMEOUT] = {order_timeout, IN_MATCH},
+    [STMT_SCORE] = {play_score, IN_MATCH},   [STMT_POINT] = {play_point, IN_MATCH},
+    [STMT_CANCEL] = {play_cancel, IN_MATCH}, [STMT_GAP] = {play_gap, IN_MATCH},
+    [STMT_TURN] = {play_turn, IN_MATCH},     [STMT_FORFEIT] = {play_forfeit, IN_MATCH},
+    [STMT_DRILL] = {drill, IN_PRACTICE},     [STMT_RING] = {ring, IN_PRACTICE},
+    [STMT_TOSS] = {toss, IN_PRACTICE},       [STMT_TRIES] = {tries, IN_PRACTICE},
+    [STMT_JUMPS] = {tries, IN_PRACTICE},
+};
+
+static void apply(struct play *p, const struct stmt *st) {
+    const struct rule *r = &rules[st->kind];
+    if (!r->check)
+        return;
+    enum where here = p->match->practice ? IN_PRACTICE : IN_MATCH;
+    if (r->where != ANYWHERE && r->where != here) {
+        struct place w = syn_word(p->syn, st, 0);
+        diags_add(p->diags, here == IN_MATCH ? E_PRACTICE_ONLY : E_MATCH_ONLY, w,
+                  STR_ARG(play_spelt(w)));
+        return;
+    }
+    r->check(p, st);
+}
+
+const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,
+                                 struct diags *d) {
+    struct play *p = arena_alloc(a, 1, sizeof *p);
+    p->arena = a;
+    p->diags = d;
+    p->options = options;
+    p->reading = match_open(t, a, d);
+    p->match = match_of(p->reading);
+    p->syn = match_syntax(p->reading);
+    p->out = arena_alloc(a, 1, sizeof *p->out);
+    p->out->match = p->match;
+    p->same_shirt = SHIRT_NONE;
+    p->last_first = SIDE_NONE;
+    for (const struct stmt *st; (st = match_next(p->reading));)
+        apply(p, st);
+    play_finish(p);
+    measure_routines(p);
+    p->out->lines = syn_lines(p->syn);
+    p->out->unread = syn_unread(p->syn);
+    p->out->incomplete |= p->out->unread > 0;
+    return p->out;
+}

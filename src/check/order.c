@@ -1,0 +1,239 @@
+/* Service order, line-ups, substitutions, time-outs. */
+#include "check/play.h"
+#include "notation.h"
+
+enum { SLOT_NONE = 6 };
+
+void order_start(struct order *o) {
+    o->started = true;
+    o->at = 0;
+}
+
+static unsigned slot_of(const struct order *o, uint8_t shirt) {
+    for (unsigned i = 0; i < SLOT_NONE; i++)
+        if (o->shirts[i] == shirt)
+            return i;
+    return SLOT_NONE;
+}
+
+static void learn(struct order *o, uint8_t shirt, uint32_t line) {
+    o->shirts[o->at] = shirt;
+    o->lines[o->at] = line;
+}
+
+/* After a gap the next server tells where the order stands; a server that was
+ * never seen makes all that was learnt worthless. */
+static void find_again(struct order *o, uint8_t shirt, uint32_t line) {
+    unsigned slot = slot_of(o, shirt);
+    o->lost = false;
+    o->off = 0;
+    if (slot != SLOT_NONE) {
+        o->at = slot;
+        return;
+    }
+    if (!o->lineup_line)
+        for (unsigned i = 0; i < SLOT_NONE; i++)
+            o->shirts[i] = SHIRT_NONE;
+    learn(o, shirt, line);
+}
+
+static void see_order(struct play *p, struct diag *d, const struct order *o) {
+    if (!d)
+        return;
+    if (o->lineup_line)
+        diag_see(d, syn_line_place(p->syn, o->lineup_line), STR_NONE);
+    else if (o->lines[o->at])
+        diag_see(d, syn_line_place(p->syn, o->lines[o->at]), STR("served in this place before"));
+}
+
+/* The line with the right shirt, as a guess. */
+static struct str with_shirt(struct play *p, struct place where, enum side side, unsigned shirt) {
+    struct str line = str_trim(where.text);
+    size_t comment = 0;
+    while (comment < line.n && line.at[comment] != '#')
+        comment++;
+    struct str rest = str_part(where.text, where.at + where.n, where.text.n);
+    if (comment < line.n)
+        rest = str_part(rest, 0, (size_t)(line.at + comment - rest.at));
+    rest = str_trim(rest);
+    bool ours = side == OURS;
+    return str_printf(p->arena, "%.*s%u %.*s", ours ? 0 : 1, play_name(p, side).at, shirt,
+                      STR_ARG(rest));
+}
+
+static void tell_order(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                       uint8_t due) {
+    struct order *o = &p->set.orders[side];
+    struct place where = syn_word(p->syn, st, 0);
+    struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, due);
+    see_order(p, d, o);
+    if (d)
+        d->likely = str_printf(p->arena, "%.*s, or a \"sub\" line is missing",
+                               STR_ARG(with_shirt(p, where, side, due)));
+}
+
+static void tell_served_already(struct play *p, const struct stmt *st, uint8_t shirt,
+                                uint32_t line) {
+    struct diag *d = diags_add(p->diags, E_SERVED_ALREADY, syn_word(p->syn, st, 0), shirt);
+    if (line)
+        diag_see(d, syn_line_place(p->syn, line), STR("her turn in this round"));
+}
+
+/* A shirt in a place that another holds. The same gap twice running is a shift
+ * of the order (a turn is missing somewhere), told the first time. */
+static void mismatch(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                     bool quiet) {
+    struct order *o = &p->set.orders[side];
+    uint8_t due = o->shirts[o->at];
+    unsigned slot = slot_of(o, shirt);
+    unsigned off = slot == SLOT_NONE ? 0 : (slot + 6 - o->at) % 6;
+    bool shifted = off && (off == o->off || p->set.doubt);
+    if (shifted) {
+        o->at = slot;
+        o->off = 0;
+        return;
+    }
+    o->off = off;
+    if (quiet || p->set.doubt)
+        return;
+    if (due != SHIRT_NONE)
+        tell_order(p, st, side, shirt, due);
+    else
+        tell_served_already(p, st, shirt, o->lines[slot]);
+}
+
+static void first_of_turn(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                          bool quiet) {
+    struct order *o = &p->set.orders[side];
+    if (o->lost) {
+        find_again(o, shirt, st->line);
+        return;
+    }
+    uint8_t due = o->shirts[o->at];
+    if (due == shirt)
+        o->off = 0;
+    else if (due == SHIRT_NONE && slot_of(o, shirt) == SLOT_NONE)
+        learn(o, shirt, st->line);
+    else
+        mismatch(p, st, side, shirt, quiet);
+}
+
+void order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                 bool quiet) {
+    struct set_state *s = &p->set;
+    if (shirt == SHIRT_NONE || shirt == s->turn_server)
+        return;
+    if (s->turn_server == SHIRT_NONE)
+        first_of_turn(p, st, side, shirt, quiet);
+    else if (!quiet && !s->doubt) {
+        struct place where = syn_word(p->syn, st, 0);
+        struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, s->turn_server);
+        diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same turn"));
+        if (d)
+            d->likely = str_printf(p->arena, "%.*s, or a line is missing",
+                                   STR_ARG(with_shirt(p, where, side, s->turn_server)));
+        return;
+    }
+    s->turn_server = shirt;
+}
+
+/* A shirt outside of the line-up may be the libero's, if it is not known who
+ * that is. */
+static bool may_be_libero(const struct team *t, uint8_t shirt) {
+    bool any = false;
+    for (size_t i = 0; i < t->player_n; i++) {
+        if (t->players[i].libero && t->players[i].shirt == shirt)
+            return true;
+        any |= t->players[i].libero;
+    }
+    return !any && !t->declared;
+}
+
+bool order_on_court(const struct play *p, enum side side, uint8_t shirt) {
+    const struct order *o = &p->set.orders[side];
+    return !o->lineup_line || o->lost || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
+           may_be_libero(&p->match->teams[side], shirt);
+}
+
+void order_lineup(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.lineup.letter, 1);
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    struct order *o = &p->set.orders[side];
+    for (unsigned i = 0; i < SLOT_NONE; i++)
+        if (!people_shirt(p, st, side, st->as.lineup.shirts[i], -(int)(2 + i)))
+            return;
+    if (p->set.rally > 0) {
+        if (!p->set.doubt)
+            diags_add(p->diags, E_LINEUP_LATE, syn_word(p->syn, st, 0),
+                      STR_ARG(play_name(p, side)));
+        return;
+    }
+    o->lineup_line = st->line;
+    for (unsigned i = 0; i < SLOT_NONE; i++) {
+        o->shirts[i] = st->as.lineup.shirts[i];
+        o->lines[i] = st->line;
+    }
+}
+
+static bool all_known(const struct order *o) {
+    return slot_of(o, SHIRT_NONE) == SLOT_NONE;
+}
+
+static void tell_not_on(struct play *p, const struct stmt *st, const struct order *o,
+                        enum diag_id id, unsigned k, uint8_t shirt) {
+    if (p->set.doubt || o->lost)
+        return;
+    struct diag *d = diags_add(p->diags, id, syn_word(p->syn, st, k), shirt);
+    if (o->lineup_line)
+        diag_see(d, syn_line_place(p->syn, o->lineup_line), STR_NONE);
+}
+
+static void count_sub(struct play *p, const struct stmt *st, enum side side) {
+    unsigned allowed = p->match->profile.substitutions;
+    if (st->as.sub.extra || ++p->set.subs[side] <= allowed)
+        return;
+    if (p->set.subs[side] == allowed + 1)
+        diags_add(p->diags, E_TOO_MANY_SUBS, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
+                  p->set.subs[side], allowed);
+}
+
+/* `sub H 14 for 3`: words 2 and 4 are the shirts. */
+void order_sub(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.sub.letter, 1);
+    uint8_t in = st->as.sub.in, out = st->as.sub.out;
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    if (!people_shirt(p, st, side, in, -2) || !people_shirt(p, st, side, out, -4))
+        return;
+    struct set_state *s = &p->set;
+    struct order *o = &s->orders[side];
+    count_sub(p, st, side);
+    unsigned slot = slot_of(o, out);
+    if (slot_of(o, in) != SLOT_NONE) {
+        tell_not_on(p, st, o, E_ON_ALREADY, 2, in);
+        return;
+    }
+    if (slot == SLOT_NONE && all_known(o)) {
+        tell_not_on(p, st, o, E_NOT_ON, 4, out);
+        return;
+    }
+    if (slot != SLOT_NONE)
+        o->shirts[slot] = in;
+    o->cold[in / 64] |= UINT64_C(1) << (in % 64);
+    if (s->turn_side == side && s->turn_server == out)
+        s->turn_server = in;
+    if (p->same_side == side && p->same_shirt == out)
+        p->same_replaced_line = st->line;
+}
+
+void order_timeout(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.letter, 1);
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    unsigned allowed = p->match->profile.timeouts;
+    p->set.after_timeout = true;
+    if (++p->set.timeouts[side] == allowed + 1)
+        diags_add(p->diags, E_TOO_MANY_TIMEOUTS, syn_word(p->syn, st, 0),
+                  STR_ARG(play_name(p, side)), p->set.timeouts[side], allowed);
+}

@@ -1,0 +1,104 @@
+/* Shirts: declared, on court, and the nearest one when a number is a slip. */
+#include "check/play.h"
+#include "notation.h"
+
+#include <stdio.h>
+
+/* The team's shirts in one line. */
+static struct str shirts_of(struct play *p, const struct team *t) {
+    struct buf b;
+    buf_init(&b, p->arena);
+    buf_printf(&b, "%c has", t->letter);
+    for (unsigned shirt = 0; shirt <= SHIRT_MAX; shirt++)
+        if (t->by_shirt[shirt])
+            buf_printf(&b, " %u", shirt);
+    return buf_str(&b);
+}
+
+/* Shirts that one slip of the keyboard away: two at most are worth naming. */
+static struct str nearest(struct play *p, const struct team *t, unsigned wrong) {
+    char typed[4], other[4];
+    unsigned found[2], n = 0;
+    snprintf(typed, sizeof typed, "%u", wrong % 100);
+    for (unsigned shirt = 0; shirt <= SHIRT_MAX; shirt++) {
+        snprintf(other, sizeof other, "%u", shirt);
+        if (!t->by_shirt[shirt] || str_slips(str_of(typed), str_of(other), 1) > 1)
+            continue;
+        if (n < 2)
+            found[n] = shirt;
+        n++;
+    }
+    if (n == 1)
+        return str_printf(p->arena, "%u", found[0]);
+    if (n == 2)
+        return str_printf(p->arena, "%u or %u", found[0], found[1]);
+    return STR_NONE;
+}
+
+/* `code` is a terminal of the line, or minus the number of a word, 0 for the
+ * first word behind the statement's. */
+static struct place place_of(struct play *p, const struct stmt *st, int code) {
+    return code > 0 ? syn_place(p->syn, st, code) : syn_word(p->syn, st, code ? (unsigned)-code : 1);
+}
+
+bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, int code) {
+    if ((unsigned)side >= p->match->team_n)
+        return true;
+    const struct team *t = &p->match->teams[side];
+    if (!t->declared || p->match->header_unread || t->by_shirt[shirt])
+        return true;
+    struct diag *d = diags_add(p->diags, E_NO_SHIRT, place_of(p, st, code), STR_ARG(t->name), shirt);
+    if (!d)
+        return false;
+    diag_see(d, t->players[0].place, shirts_of(p, t));
+    d->likely = nearest(p, t, shirt);
+    return false;
+}
+
+static bool was_received(const struct serve *v) {
+    switch ((enum outcome)v->outcome) {
+    case OUTCOME_ACE:
+    case OUTCOME_IN3:
+    case OUTCOME_IN2:
+    case OUTCOME_IN1:
+    case OUTCOME_PLAY:
+    case OUTCOME_OVER:
+    case OUTCOME_OVERLAP:
+    case OUTCOME_REPLAY: return true;
+    case OUTCOME_NONE:
+    case OUTCOME_IN:
+    case OUTCOME_NET:
+    case OUTCOME_LONG:
+    case OUTCOME_LEFT:
+    case OUTCOME_RIGHT:
+    case OUTCOME_ANTENNA:
+    case OUTCOME_CEILING:
+    case OUTCOME_MATE:
+    case OUTCOME_FOOT:
+    case OUTCOME_CLOCK:
+    case OUTCOME_ORDER:
+    case OUTCOME_DROP:
+    case OUTCOME_SCREEN:
+    case OUTCOME_RETOSS:
+    case OUTCOME_N: break;
+    }
+    return false;
+}
+
+void people_receiver(struct play *p, const struct stmt *st, enum side receivers) {
+    const struct serve *v = &st->as.serve;
+    if (v->by == SHIRT_NONE)
+        return;
+    if (!was_received(v)) {
+        struct place outcome = syn_place(p->syn, st, T_OUTCOME);
+        diags_add(p->diags, E_RECEIVER, syn_place(p->syn, st, T_BY), STR_ARG(play_spelt(outcome)));
+        return;
+    }
+    if (p->match->practice || (unsigned)receivers >= p->match->team_n ||
+        !people_shirt(p, st, receivers, v->by, T_BY))
+        return;
+    if (!order_on_court(p, receivers, v->by)) {
+        struct diag *d = diags_add(p->diags, E_NOT_ON, syn_place(p->syn, st, T_BY), v->by);
+        diag_see(d, syn_line_place(p->syn, p->set.orders[receivers].lineup_line), STR_NONE);
+    }
+}

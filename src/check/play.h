@@ -1,0 +1,138 @@
+/* The order of play: sets, rallies, turns, rotation, score. Private to the
+ * check room. The state says what must come next; each statement is held
+ * against it and moves it on. A slip is told once: what it puts in doubt is
+ * taken from the notes without a word until a score, an `end` or a `set`
+ * settles it again. */
+#ifndef NINEMETRE_CHECK_PLAY_H
+#define NINEMETRE_CHECK_PLAY_H
+
+#include "check.h"
+
+/* A team's service order. Slots 0 to 5 are the starters of zones 1 to 6: the
+ * next server is the next slot, since zone 2 rotates into zone 1. */
+struct order {
+    uint8_t shirts[6];           /* SHIRT_NONE: not known yet */
+    uint32_t lines[6];           /* where each was learnt */
+    uint32_t lineup_line;        /* 0: none was written */
+    unsigned at;                 /* slot of who serves now, or served last */
+    bool started;                /* `at` holds */
+    bool lost;                   /* after a gap: the next server tells the slot */
+    unsigned off;                /* by how many slots the last server was wrong */
+    uint64_t cold[2];            /* shirts that came in and have not served yet */
+};
+
+struct set_state {
+    bool open, decider, any_serve;
+    unsigned number, goal;
+    uint32_t line;
+    enum side first, serving;    /* SIDE_NONE: not known */
+    unsigned points[SIDE_N];
+    bool known[SIDE_N];          /* else at least so many */
+    bool doubt;                  /* score and server may be wrong already */
+    bool over;
+    uint32_t over_line;
+    struct order orders[SIDE_N];
+    unsigned subs[SIDE_N], timeouts[SIDE_N];
+    unsigned run[SIDE_N];        /* points of the present or last turn, for cancel */
+    uint16_t rally;
+    unsigned agreed[SIDE_N];
+    uint32_t agreed_line;
+    bool after_timeout;
+    /* The turn: who serves, and whose rally waits for the next line to tell. */
+    enum side turn_side;
+    uint8_t turn_server;
+    bool turn_open;
+    unsigned turn_serves;
+    uint32_t turn_from, last_serve_line;
+    bool pending;
+    bool unclear;                /* record ours: the score holds one point more, won on
+                                    serve or by a side-out that is in it already */
+};
+
+struct play {
+    struct arena *arena;
+    struct diags *diags;
+    struct reading *reading;
+    const struct match *match;
+    struct syn *syn;
+    unsigned options;
+    struct checked *out;
+    size_t played_room, drill_room, tries_room;
+    struct set_state set;
+    enum side last_first;        /* who served first in the set before */
+    bool any_set;
+    bool lines_lost;             /* an unread line may have been `set` or `end` */
+    bool any_serve;
+    bool theirs_told;            /* serves of theirs with record ours: once is enough */
+    uint32_t video_s, video_line;
+    unsigned phases;             /* observed now */
+    int ring_cm;
+    /* The server of `.`. */
+    uint8_t same_shirt;
+    enum side same_side;
+    uint32_t same_replaced_line;
+    struct played now;           /* the serve of this line */
+    size_t now_ix;               /* where it is kept */
+};
+
+struct str play_spelt(struct place p);
+
+/* A side's letter, for messages. */
+struct str play_name(const struct play *p, enum side side);
+
+/* The team of the letter in word `k`; tells if there is none. */
+enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k);
+
+/* Sets. */
+void play_set(struct play *p, const struct stmt *st);
+void play_end(struct play *p, const struct stmt *st);
+void play_score(struct play *p, const struct stmt *st);
+void play_gap(struct play *p, const struct stmt *st);
+void play_forfeit(struct play *p, const struct stmt *st);
+void play_finish(struct play *p);
+
+/* Play outside of a set is told once; then a set is taken as open. False only
+ * if there can be no further set. */
+bool play_in_set(struct play *p, const struct stmt *st);
+
+/* Rallies. */
+void play_serve(struct play *p, const struct stmt *st, bool quiet);
+void play_point(struct play *p, const struct stmt *st);
+void play_cancel(struct play *p, const struct stmt *st);
+void play_turn(struct play *p, const struct stmt *st);
+
+/* A point for `side`; a side-out rotates. */
+void play_award(struct play *p, enum side side, uint32_t line);
+
+/* The rally that waited is decided. */
+void play_decide(struct play *p, enum side winner, uint32_t line);
+
+/* Writes the winner of the last rally into its row. */
+void play_mark(struct play *p, enum side winner);
+
+/* True if a rally still waits; tells that it needs won or lost. */
+bool play_undecided(struct play *p);
+
+/* A turn has ended or its set has: a very long one is remarked upon. */
+void play_close_turn(struct play *p);
+
+/* Service order and people on court. */
+void order_start(struct order *o);
+void order_lineup(struct play *p, const struct stmt *st);
+void order_sub(struct play *p, const struct stmt *st);
+void order_timeout(struct play *p, const struct stmt *st);
+
+/* Holds the server against the order; quiet: without a message. */
+void order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, bool quiet);
+
+/* Whether the shirt can be on court, as far as the line-up tells. */
+bool order_on_court(const struct play *p, enum side side, uint8_t shirt);
+
+/* Shirts, places and measures of one line. */
+bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, int code);
+void people_receiver(struct play *p, const struct stmt *st, enum side receivers);
+void place_check(struct play *p, const struct stmt *st);
+void measure_check(struct play *p, const struct stmt *st, const struct serve *v);
+void measure_routines(struct play *p);
+
+#endif

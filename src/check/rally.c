@@ -1,0 +1,484 @@
+/* Serves, points, and who wins what. */
+#include "check/play.h"
+#include "notation.h"
+
+enum { LONG_RUN_SERVES = 16 };   /* common practice, no source */
+
+static enum side other(enum side side) {
+    return side == OURS ? THEIRS : OURS;
+}
+
+void play_close_turn(struct play *p) {
+    struct set_state *s = &p->set;
+    if (s->turn_open && s->turn_serves >= LONG_RUN_SERVES && s->turn_server != SHIRT_NONE)
+        diags_add(p->diags, W_LONG_RUN, syn_line_place(p->syn, s->last_serve_line),
+                  s->turn_server, s->turn_serves, s->turn_from, s->last_serve_line);
+    s->turn_open = false;
+}
+
+static void rotate(struct order *o) {
+    o->at = o->started ? (o->at + 1) % 6 : 1;
+    o->started = true;
+}
+
+static void begin_turn(struct set_state *s, enum side side) {
+    s->turn_side = side;
+    s->turn_server = SHIRT_NONE;
+    s->turn_open = true;
+    s->turn_serves = 0;
+    s->run[side] = 0;
+}
+
+static void see_if_over(struct play *p, uint32_t line) {
+    struct set_state *s = &p->set;
+    unsigned a = s->points[OURS], b = s->points[THEIRS], most = a > b ? a : b;
+    unsigned lead = a > b ? a - b : b - a;
+    bool over = s->known[OURS] && s->known[THEIRS] && most >= s->goal &&
+                lead >= p->match->profile.lead;
+    if (over && !s->over)
+        s->over_line = line;
+    s->over = over;
+}
+
+void play_award(struct play *p, enum side side, uint32_t line) {
+    struct set_state *s = &p->set;
+    if (s->serving == side) {
+        s->run[side]++;
+    } else {
+        play_close_turn(p);
+        rotate(&s->orders[side]);
+        begin_turn(s, side);
+        s->serving = side;
+    }
+    s->points[side]++;
+    see_if_over(p, line);
+}
+
+void play_mark(struct play *p, enum side winner) {
+    if (!(p->options & CHECK_KEEP) || p->now_ix >= p->out->played_n)
+        return;
+    struct played *row = &p->out->played[p->now_ix];
+    row->won = row->side == winner ? RALLY_WON : RALLY_LOST;
+}
+
+void play_decide(struct play *p, enum side winner, uint32_t line) {
+    p->set.pending = false;
+    play_mark(p, winner);
+    play_award(p, winner, line);
+}
+
+bool play_undecided(struct play *p) {
+    if (!p->set.pending)
+        return false;
+    struct place where = syn_line_place(p->syn, p->set.last_serve_line);
+    if (!p->set.doubt) {
+        struct diag *d = diags_add(p->diags, E_UNDECIDED, where);
+        if (d)
+            d->expected = STR("won or lost behind the outcome, from the server's side");
+    }
+    p->set.pending = false;
+    p->set.doubt = true;
+    return true;
+}
+
+/* Whose serve the line is and which shirt; false if the line does not tell. */
+static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side *side,
+                    uint8_t *shirt) {
+    const struct serve *v = &st->as.serve;
+    *side = p->same_side;
+    *shirt = p->same_shirt;
+    if (v->form != SERVER_SAME) {
+        *side = play_side(p, st, v->letter, 0);
+        *shirt = v->form == SERVER_SHIRT ? v->shirt : SHIRT_NONE;
+        if (*side == SIDE_NONE)
+            return false;
+        if (*shirt != SHIRT_NONE && !people_shirt(p, st, *side, *shirt, T_SERVER))
+            *shirt = SHIRT_NONE;
+        return true;
+    }
+    struct place where = syn_word(p->syn, st, 0);
+    if (p->same_side == SIDE_NONE) {
+        if (!quiet)
+            diags_add(p->diags, E_NOBODY_BEFORE, where);
+        return false;
+    }
+    if (p->same_replaced_line) {
+        if (!quiet)
+            diags_add(p->diags, E_SAME_REPLACED, where, p->same_shirt, p->same_replaced_line);
+        *shirt = SHIRT_NONE;
+    }
+    return true;
+}
+
+static void tell_wrong_team(struct play *p, const struct stmt *st, enum side side) {
+    struct set_state *s = &p->set;
+    struct diag *d = diags_add(p->diags, E_WRONG_TEAM, syn_word(p->syn, st, 0),
+                               STR_ARG(play_name(p, side)), STR_ARG(play_name(p, other(side))));
+    if (!d || !s->last_serve_line)
+        return;
+    diag_see(d, syn_line_place(p->syn, s->last_serve_line),
+             str_printf(p->arena, "a point for %.*s", STR_ARG(play_name(p, other(side)))));
+    d->likely = str_printf(p->arena, "a line is missing between %u and %u", s->last_serve_line,
+                           st->line);
+}
+
+/* Both teams recorded: who serves now won the rally that waited. A server of
+ * the wrong team most often means that one lost rally was not written. */
+static void settle_both(struct play *p, const struct stmt *st, enum side side, bool quiet) {
+    struct set_state *s = &p->set;
+    if (s->pending) {
+        play_decide(p, side, st->line);
+    } else if (s->serving == SIDE_NONE) {
+        s->serving = side;
+        begin_turn(s, side);
+        s->orders[side].lost = true;
+        s->orders[side].started = true;
+    } else if (s->serving != side) {
+        if (!quiet && !s->doubt)
+            tell_wrong_team(p, st, side);
+        s->doubt = true;
+        play_award(p, side, st->line);
+    }
+}
+
+/* Only ours recorded: another server means that they had a turn between. */
+static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
+    struct set_state *s = &p->set;
+    bool same = shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE || shirt == s->turn_server;
+    if (s->unclear) {
+        s->unclear = false;
+        play_mark(p, same ? OURS : THEIRS);
+        if (!same) {
+            play_close_turn(p);
+            rotate(&s->orders[OURS]);
+            begin_turn(s, OURS);
+        }
+    }
+    if (s->pending)
+        play_decide(p, same ? OURS : THEIRS, st->line);
+    if (s->serving != OURS) {
+        s->known[THEIRS] = false;
+        play_award(p, OURS, st->line);
+    }
+}
+
+/* The first serve of a set tells who began, if `set` did not. */
+static void settle_first(struct play *p, const struct stmt *st, enum side side) {
+    struct set_state *s = &p->set;
+    bool first = !s->any_serve;
+    s->any_serve = true;
+    if (!first || s->first != SIDE_NONE)
+        return;
+    if (!s->decider && p->last_first == side && !s->doubt)
+        diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
+                  s->number);
+    s->first = side;
+    if (s->serving == SIDE_NONE && s->points[OURS] + s->points[THEIRS] == 0) {
+        order_start(&s->orders[side]);
+        s->serving = side;
+        begin_turn(s, side);
+    }
+}
+
+static void told_over(struct play *p, const struct stmt *st, bool quiet) {
+    struct set_state *s = &p->set;
+    if (!s->over)
+        return;
+    if (!quiet && !s->doubt) {
+        struct diag *d = diags_add(p->diags, E_SET_OVER, syn_word(p->syn, st, 0), s->points[OURS],
+                                   s->points[THEIRS], s->over_line);
+        if (d)
+            d->likely = STR("\"end\" and \"set\" are missing, or a point above is one too many");
+    }
+    s->doubt = true;
+    s->over = false;
+}
+
+enum verdict { WINS, LOSES, OPEN, NOTHING };
+
+/* What the outcome alone says of the rally, from the server's side. The
+ * receivers' overlap comes before a fault of the ball, but not before a fault
+ * at the hit (rules.md R54, R56). */
+static enum verdict verdict_of(const struct serve *v) {
+    switch ((enum outcome)v->outcome) {
+    case OUTCOME_RETOSS:
+    case OUTCOME_REPLAY: return NOTHING;
+    case OUTCOME_FOOT:
+    case OUTCOME_CLOCK:
+    case OUTCOME_ORDER:
+    case OUTCOME_DROP: return LOSES;
+    case OUTCOME_ACE:
+    case OUTCOME_OVERLAP: return WINS;
+    case OUTCOME_NET:
+    case OUTCOME_LONG:
+    case OUTCOME_LEFT:
+    case OUTCOME_RIGHT:
+    case OUTCOME_ANTENNA:
+    case OUTCOME_CEILING:
+    case OUTCOME_MATE:
+    case OUTCOME_SCREEN: return v->overlap ? WINS : LOSES;
+    case OUTCOME_NONE:
+    case OUTCOME_IN3:
+    case OUTCOME_IN2:
+    case OUTCOME_IN1:
+    case OUTCOME_PLAY:
+    case OUTCOME_IN:
+    case OUTCOME_OVER:
+    case OUTCOME_N: break;
+    }
+    return v->overlap ? WINS : OPEN;
+}
+
+static enum verdict decide_verdict(struct play *p, const struct stmt *st, bool quiet) {
+    const struct serve *v = &st->as.serve;
+    if (quiet)
+        return OPEN;
+    enum verdict verdict = verdict_of(v);
+    if (v->rally == RALLY_NONE)
+        return verdict;
+    enum verdict said = v->rally == RALLY_WON ? WINS : LOSES;
+    if (verdict == OPEN)
+        return said;
+    if (verdict != said) {
+        struct str outcome = play_spelt(syn_place(p->syn, st, T_OUTCOME));
+        diags_add(p->diags, E_CONTRADICTS, syn_place(p->syn, st, T_RALLY),
+                  said == WINS ? "won" : "lost", STR_ARG(outcome));
+        p->set.doubt = true;
+    }
+    return verdict;
+}
+
+/* The row of this serve: what was written, and what holds where it is silent. */
+static void derive(struct play *p, const struct stmt *st, enum side side, uint8_t shirt) {
+    const struct serve *v = &st->as.serve;
+    const struct player *who =
+        (unsigned)side < p->match->team_n ? team_find(&p->match->teams[side], shirt) : NULL;
+    const struct serve *routine = who ? &who->routine : NULL;
+    struct played *r = &p->now;
+    *r = (struct played){.said = *v, .line = st->line, .side = (uint8_t)side, .server = shirt,
+                         .charged = shirt, .type = v->type, .third = v->third, .paces = v->paces,
+                         .steps = v->steps, .has_start = v->has & (HAS_PACES | HAS_STEPS)};
+    if (routine && !v->type)
+        r->type = routine->type;
+    if (routine && !v->third)
+        r->third = routine->third;
+    if (routine && !(v->has & HAS_PACES) && routine->has & HAS_PACES) {
+        r->paces = routine->paces;
+        r->has_start |= HAS_PACES;
+    }
+    if (routine && !(v->has & HAS_STEPS) && routine->has & HAS_STEPS) {
+        r->steps = routine->steps;
+        r->has_start |= HAS_STEPS;
+    }
+    r->observed = side == OURS ? (uint8_t)p->phases : 0;
+    r->drill = (uint16_t)p->out->drill_n;
+}
+
+static void derive_rally(struct play *p, enum side side, uint8_t shirt) {
+    struct set_state *s = &p->set;
+    struct played *r = &p->now;
+    struct order *o = &s->orders[side];
+    bool counts = r->said.outcome != OUTCOME_REPLAY && r->said.outcome != OUTCOME_RETOSS;
+    s->rally = (uint16_t)(s->rally + counts);
+    r->set = (uint8_t)s->number;
+    r->rally = s->rally;
+    r->before[OURS] = (uint16_t)s->points[OURS];
+    r->before[THEIRS] = (uint16_t)s->points[THEIRS];
+    r->score_known = s->known[OURS] && s->known[THEIRS];
+    s->turn_serves += counts;
+    r->turn_serve = (uint8_t)(s->turn_serves > 255 ? 255 : s->turn_serves);
+    r->rotation = o->lost ? 0 : (uint8_t)(o->at + 1);
+    r->after_timeout = s->after_timeout;
+    s->after_timeout = s->after_timeout && !counts;
+    if (r->said.outcome == OUTCOME_ORDER)
+        r->charged = o->lost ? SHIRT_NONE : o->shirts[o->at];
+    uint64_t bit = shirt <= SHIRT_MAX ? UINT64_C(1) << (shirt % 64) : 0;
+    r->cold = shirt <= SHIRT_MAX && (o->cold[shirt / 64] & bit) != 0;
+    if (r->cold && counts)
+        o->cold[shirt / 64] &= ~bit;
+}
+
+static void keep(struct play *p) {
+    struct checked *out = p->out;
+    out->review_n += p->now.said.review;
+    p->now_ix = out->played_n;
+    if (p->options & CHECK_KEEP)
+        out->played = arena_grow(p->arena, out->played, out->played_n, &p->played_room,
+                                 sizeof *out->played);
+    if (p->options & CHECK_KEEP)
+        out->played[out->played_n] = p->now;
+    out->played_n++;
+}
+
+static void tell_review(struct play *p, const struct stmt *st) {
+    if (st->as.serve.review)
+        diags_add(p->diags, R_REVIEW, syn_place(p->syn, st, T_REVIEW));
+}
+
+static void video_time(struct play *p, const struct stmt *st) {
+    const struct serve *v = &st->as.serve;
+    if (!(v->has & HAS_TIME))
+        return;
+    if (p->video_line && v->time_s <= p->video_s) {
+        struct place now = syn_place(p->syn, st, T_CLOCKTIME);
+        struct place before = syn_line_word(p->syn, p->video_line, T_CLOCKTIME);
+        struct diag *d = diags_add(p->diags, E_VIDEO_TIME, now,
+                                   str_c(p->arena, play_spelt(now)),
+                                   str_c(p->arena, play_spelt(before)));
+        diag_see(d, before, STR("the time before"));
+    }
+    p->video_s = v->time_s;
+    p->video_line = st->line;
+}
+
+static bool practice_only(struct play *p, const struct stmt *st) {
+    const struct serve *v = &st->as.serve;
+    int code = v->outcome == OUTCOME_IN ? T_OUTCOME : v->has & HAS_REPEAT ? T_REPEAT : 0;
+    if (!code || p->match->practice)
+        return false;
+    struct place where = syn_place(p->syn, st, code);
+    struct diag *d = diags_add(p->diags, E_PRACTICE_ONLY, where, STR_ARG(play_spelt(where)));
+    if (d)
+        d->expected = code == T_OUTCOME ? STR("the pass behind it: in3, in2, in1, or play")
+                                        : STR("one line for each serve");
+    return true;
+}
+
+static void check_fields(struct play *p, const struct stmt *st, enum side side) {
+    place_check(p, st);
+    measure_check(p, st, &st->as.serve);
+    people_receiver(p, st, other(side));
+    video_time(p, st);
+    tell_review(p, st);
+}
+
+static void serve_in_practice(struct play *p, const struct stmt *st, enum side side,
+                              uint8_t shirt) {
+    p->same_side = side;
+    p->same_shirt = shirt;
+    check_fields(p, st, side);
+    derive(p, st, side, shirt);
+    keep(p);
+}
+
+static void finish_rally(struct play *p, const struct stmt *st, enum side side,
+                         enum verdict verdict) {
+    switch (verdict) {
+    case WINS: play_decide(p, side, st->line); break;
+    case LOSES: play_decide(p, other(side), st->line); break;
+    case OPEN: p->set.pending = true; break;
+    case NOTHING: break;
+    }
+}
+
+static void told_theirs(struct play *p, const struct stmt *st) {
+    struct place where = syn_word(p->syn, st, 0);
+    if (!p->theirs_told)
+        diags_add(p->diags, E_OURS_ONLY, where, STR_ARG(play_name(p, THEIRS)));
+    p->theirs_told = true;
+}
+
+void play_serve(struct play *p, const struct stmt *st, bool quiet) {
+    enum side side;
+    uint8_t shirt;
+    bool match = !p->match->practice;
+    p->any_serve = true;
+    if (match && !play_in_set(p, st))
+        return;
+    if (!resolve(p, st, quiet, &side, &shirt)) {
+        p->set.doubt = true;
+        return;
+    }
+    if (!match) {
+        serve_in_practice(p, st, side, shirt);
+        return;
+    }
+    if (p->match->ours_only && side == THEIRS) {
+        told_theirs(p, st);
+        return;
+    }
+    settle_first(p, st, side);
+    if (p->match->ours_only)
+        settle_ours(p, st, shirt);
+    else
+        settle_both(p, st, side, quiet);
+    told_over(p, st, quiet);
+    if (!p->set.turn_serves)
+        p->set.turn_from = st->line;
+    bool in_order = quiet || st->as.serve.outcome != OUTCOME_ORDER;
+    order_serve(p, st, side, in_order ? shirt : SHIRT_NONE, quiet);
+    p->set.last_serve_line = st->line;
+    if (!quiet && !practice_only(p, st))
+        check_fields(p, st, side);
+    derive(p, st, side, shirt);
+    derive_rally(p, side, shirt);
+    keep(p);
+    finish_rally(p, st, side, decide_verdict(p, st, quiet));
+    p->same_side = side;
+    p->same_shirt = shirt;
+    p->same_replaced_line = 0;
+}
+
+void play_point(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.point.letter, 1);
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    (void)play_undecided(p);
+    told_over(p, st, false);
+    play_award(p, side, st->line);
+}
+
+static void mark_cancelled(struct play *p, enum side side, unsigned n) {
+    if (!(p->options & CHECK_KEEP))
+        return;
+    for (size_t i = p->out->played_n; i > 0 && n > 0; i--) {
+        struct played *r = &p->out->played[i - 1];
+        if (r->set != p->set.number || r->side != side || r->won != RALLY_WON || r->cancelled)
+            continue;
+        r->cancelled = true;
+        n--;
+    }
+}
+
+void play_cancel(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.points.letter, 1);
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    struct set_state *s = &p->set;
+    unsigned n = st->as.points.n;
+    (void)play_undecided(p);
+    if (n > s->run[side]) {
+        if (!s->doubt)
+            diags_add(p->diags, E_CANCEL, syn_word(p->syn, st, 2), STR_ARG(play_name(p, side)),
+                      s->run[side], n);
+        s->doubt = true;
+        return;
+    }
+    mark_cancelled(p, side, n);
+    s->points[side] -= n;
+    s->run[side] -= n;
+    see_if_over(p, st->line);
+}
+
+void play_turn(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.points.letter, 1);
+    struct set_state *s = &p->set;
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    if (!p->match->ours_only || side == OURS) {
+        diags_add(p->diags, E_TURN_BOTH, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)));
+        return;
+    }
+    if (s->first == SIDE_NONE && !s->any_serve)
+        s->first = s->serving = THEIRS;
+    if (s->pending)
+        play_decide(p, THEIRS, st->line);
+    else if (s->serving == OURS && !s->doubt) {
+        tell_wrong_team(p, st, THEIRS);
+        s->doubt = true;
+    }
+    s->any_serve = true;
+    s->serving = THEIRS;
+    s->points[THEIRS] += st->as.points.n;
+    play_award(p, OURS, st->line);
+}

@@ -1,0 +1,280 @@
+/* Sets, and the scores that the notes state. */
+#include "check/play.h"
+#include "notation.h"
+
+static enum side other(enum side side) {
+    return side == OURS ? THEIRS : OURS;
+}
+
+static struct set_result *result(struct play *p) {
+    return &p->out->sets[p->out->set_n - 1];
+}
+
+static void begin_set(struct play *p, unsigned number, enum side first, uint32_t line) {
+    struct checked *out = p->out;
+    const struct profile *rules = &p->match->profile;
+    struct set_state *s = &p->set;
+    unsigned needed = rules->sets_to_win;
+    *s = (struct set_state){.open = true, .number = number, .line = line, .first = first,
+                            .serving = first, .known = {true, true}, .turn_side = SIDE_NONE,
+                            .turn_server = SHIRT_NONE};
+    s->decider = out->sets_won[OURS] + 1 == needed && out->sets_won[THEIRS] + 1 == needed;
+    s->goal = s->decider ? rules->decider_points : rules->set_points;
+    for (unsigned side = 0; side < SIDE_N; side++)
+        for (unsigned i = 0; i < 6; i++)
+            s->orders[side].shirts[i] = SHIRT_NONE;
+    if (first != SIDE_NONE) {
+        order_start(&s->orders[first]);
+        s->turn_side = first;
+        s->turn_open = true;
+    } else if (p->match->ours_only) {
+        s->known[OURS] = false;
+    }
+    p->any_set = true;
+    p->lines_lost = false;
+    p->same_side = SIDE_NONE;
+    out->sets[out->set_n++] = (struct set_result){.number = number, .first = first,
+                                                  .known = {true, true}, .from = out->played_n,
+                                                  .to = out->played_n};
+}
+
+/* Writes down how the set stands; a set that was won counts for its winner. */
+static void close_set(struct play *p, bool ended) {
+    struct set_state *s = &p->set;
+    struct set_result *r = result(p);
+    play_close_turn(p);
+    r->first = s->first;
+    r->to = p->out->played_n;
+    r->ended = ended;
+    for (unsigned side = 0; side < SIDE_N; side++) {
+        r->points[side] = s->points[side];
+        r->known[side] = s->known[side];
+    }
+    if (ended && s->points[OURS] != s->points[THEIRS])
+        p->out->sets_won[s->points[OURS] > s->points[THEIRS] ? OURS : THEIRS]++;
+    p->last_first = s->first;
+    s->open = false;
+}
+
+void play_finish(struct play *p) {
+    if (p->set.open)
+        close_set(p, false);
+}
+
+static bool match_over(const struct play *p) {
+    unsigned needed = p->match->profile.sets_to_win;
+    return p->out->sets_won[OURS] >= needed || p->out->sets_won[THEIRS] >= needed;
+}
+
+bool play_in_set(struct play *p, const struct stmt *st) {
+    if (p->set.open)
+        return true;
+    if (!p->lines_lost) {
+        struct place where = syn_word(p->syn, st, 0);
+        struct str what = st->kind == STMT_SERVE ? STR("a serve") : play_spelt(where);
+        const char *when = p->any_set
+                               ? str_printf(p->arena, "after the end of set %u", p->set.number).at
+                               : "before the first set";
+        struct diag *d = diags_add(p->diags, E_OUTSIDE_SET, where, STR_ARG(what), when);
+        if (d)
+            d->likely = str_printf(p->arena, "\"set %u\" is missing above", p->out->set_n + 1);
+    }
+    if (p->out->set_n == SETS_MAX)
+        return false;
+    begin_set(p, p->out->set_n + 1, SIDE_NONE, st->line);
+    p->set.doubt = true;
+    return true;
+}
+
+static void check_number(struct play *p, const struct stmt *st) {
+    unsigned number = st->as.set.number, next = p->out->set_n + 1;
+    if (match_over(p) && !p->lines_lost)
+        diags_add(p->diags, E_MATCH_OVER, syn_word(p->syn, st, 1), number, p->out->sets_won[OURS],
+                  p->out->sets_won[THEIRS]);
+    else if (number != next && !p->lines_lost)
+        diags_add(p->diags, E_SET_NUMBER, syn_word(p->syn, st, 1), number, next);
+}
+
+void play_set(struct play *p, const struct stmt *st) {
+    struct set_state *s = &p->set;
+    if (s->open) {
+        if (!p->lines_lost) {
+            struct diag *d = diags_add(p->diags, E_NOT_ENDED, syn_word(p->syn, st, 0),
+                                       st->as.set.number, s->number);
+            if (d && s->over)
+                d->likely = str_printf(p->arena, "\"end %u-%u\" is missing above",
+                                       s->points[OURS], s->points[THEIRS]);
+        }
+        close_set(p, s->over);
+    }
+    if (p->out->set_n == SETS_MAX)
+        return;
+    enum side first = st->as.set.letter ? play_side(p, st, st->as.set.letter, 2) : SIDE_NONE;
+    enum side last_first = p->last_first;
+    bool doubt = p->lines_lost || s->doubt;
+    check_number(p, st);
+    begin_set(p, st->as.set.number, first, st->line);
+    if (s->decider)
+        return;
+    if (first != SIDE_NONE && first == last_first && !doubt)
+        diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 2), STR_ARG(play_name(p, first)),
+                  st->as.set.number);
+    if (first == SIDE_NONE && p->match->ours_only && last_first != SIDE_NONE) {
+        enum side turn = other(last_first);
+        s->first = s->serving = s->turn_side = turn;
+        s->known[OURS] = s->turn_open = true;
+        order_start(&s->orders[turn]);
+    }
+}
+
+/* From here on the stated score holds. */
+static void take_score(struct play *p, const unsigned points[SIDE_N], uint32_t line) {
+    struct set_state *s = &p->set;
+    for (unsigned side = 0; side < SIDE_N; side++) {
+        s->points[side] = s->agreed[side] = points[side];
+        s->known[side] = true;
+    }
+    s->agreed_line = line;
+    s->doubt = false;
+    unsigned a = points[OURS], b = points[THEIRS];
+    bool over = (a > b ? a : b) >= s->goal &&
+                (a > b ? a - b : b - a) >= p->match->profile.lead;
+    if (over && !s->over)
+        s->over_line = line;
+    s->over = over;
+}
+
+/* Both teams recorded: the rally that waits is decided by the score. */
+static bool agrees_both(struct play *p, const unsigned said[SIDE_N], uint32_t line) {
+    struct set_state *s = &p->set;
+    if (!s->pending)
+        return said[OURS] == s->points[OURS] && said[THEIRS] == s->points[THEIRS];
+    for (enum side w = OURS; w < SIDE_N; w++)
+        if (said[w] == s->points[w] + 1 && said[other(w)] == s->points[other(w)]) {
+            play_decide(p, w, line);
+            return true;
+        }
+    return false;
+}
+
+/* Only ours recorded: our points follow from our serves, and between two of
+ * our turns the side-out may be in the score already or not. */
+static bool agrees_ours(struct play *p, const unsigned said[SIDE_N], uint32_t line) {
+    struct set_state *s = &p->set;
+    unsigned a = said[OURS], b = said[THEIRS];
+    if (!s->known[OURS])
+        return true;
+    if (s->pending && !s->known[THEIRS] && a == s->points[OURS] + 1) {
+        s->pending = false;
+        s->unclear = true;
+        s->points[OURS] = a;
+        return b >= s->points[THEIRS];
+    }
+    if (s->pending) {
+        bool won = a == s->points[OURS] + 1 && b == s->points[THEIRS];
+        play_decide(p, won ? OURS : THEIRS, line);
+    }
+    bool exact = s->known[THEIRS] && s->serving == OURS;
+    if (b < s->points[THEIRS] || (exact && b != s->points[THEIRS]))
+        return false;
+    if (s->serving == THEIRS && a == s->points[OURS] + 1)
+        play_award(p, OURS, line);
+    return a == s->points[OURS];
+}
+
+static void tell_score(struct play *p, const struct stmt *st, bool end) {
+    struct set_state *s = &p->set;
+    const unsigned *said = st->as.score.points;
+    struct str sum = str_printf(p->arena, "%u-%u", s->points[OURS], s->points[THEIRS]);
+    if (!s->known[THEIRS])
+        sum = str_printf(p->arena, "%u for us", s->points[OURS]);
+    struct place where = syn_place(p->syn, st, T_PAIR);
+    struct diag *d = end ? diags_add(p->diags, E_END_SCORE, where, said[OURS], said[THEIRS], sum.at)
+                         : diags_add(p->diags, E_SCORE, where, said[OURS], said[THEIRS], sum.at);
+    if (!d)
+        return;
+    uint32_t since = s->agreed_line ? s->agreed_line : s->line;
+    diag_see(d, syn_line_place(p->syn, since),
+             str_printf(p->arena, "agreed %u-%u; since then %.*s %u, %.*s %u", s->agreed[OURS],
+                        s->agreed[THEIRS], STR_ARG(play_name(p, OURS)),
+                        s->points[OURS] - s->agreed[OURS], STR_ARG(play_name(p, THEIRS)),
+                        s->points[THEIRS] - s->agreed[THEIRS]));
+    d->done = str_printf(p->arena, "%u-%u is taken from here on", said[OURS], said[THEIRS]);
+}
+
+/* Holds the stated score against the lines and takes it over. False if it did
+ * not agree, which has been told. */
+static bool settle_score(struct play *p, const struct stmt *st, bool end) {
+    struct set_state *s = &p->set;
+    bool agrees = p->match->ours_only ? agrees_ours(p, st->as.score.points, st->line)
+                                      : agrees_both(p, st->as.score.points, st->line);
+    bool told = !agrees && !s->doubt;
+    if (told)
+        tell_score(p, st, end);
+    if (s->pending) {
+        s->pending = false;
+        s->serving = SIDE_NONE;
+    }
+    take_score(p, st->as.score.points, st->line);
+    return !told;
+}
+
+void play_score(struct play *p, const struct stmt *st) {
+    if (play_in_set(p, st))
+        (void)settle_score(p, st, false);
+}
+
+/* A bare `end`: the leader won the last rally. False if it can't be judged. */
+static bool settle_bare(struct play *p, const struct stmt *st) {
+    struct set_state *s = &p->set;
+    if (p->match->ours_only) {
+        diags_add(p->diags, E_END_BARE, syn_word(p->syn, st, 0));
+        return false;
+    }
+    if (s->pending)
+        play_decide(p, s->points[OURS] > s->points[THEIRS] ? OURS : THEIRS, st->line);
+    return !s->doubt;
+}
+
+void play_end(struct play *p, const struct stmt *st) {
+    struct set_state *s = &p->set;
+    if (!play_in_set(p, st))
+        return;
+    bool judged = st->as.score.said ? settle_score(p, st, true) : settle_bare(p, st);
+    if (judged && !s->over)
+        diags_add(p->diags, E_END_EARLY, syn_word(p->syn, st, st->as.score.said ? 1 : 0),
+                  s->points[OURS], s->points[THEIRS], s->goal, p->match->profile.lead);
+    close_set(p, true);
+}
+
+void play_gap(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.score.letter, 2);
+    struct set_state *s = &p->set;
+    if (!play_in_set(p, st) || side == SIDE_NONE)
+        return;
+    p->out->incomplete = true;
+    play_close_turn(p);
+    s->pending = false;
+    s->any_serve = true;
+    s->serving = s->turn_side = side;
+    s->turn_server = SHIRT_NONE;
+    s->turn_open = true;
+    s->turn_serves = 0;
+    for (unsigned i = 0; i < SIDE_N; i++) {
+        s->orders[i].lost = s->orders[i].started = true;
+        s->run[i] = 0;
+    }
+    take_score(p, st->as.score.points, st->line);
+}
+
+void play_forfeit(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.letter, 1);
+    struct set_state *s = &p->set;
+    if (!play_in_set(p, st) || side == SIDE_NONE)
+        return;
+    (void)play_undecided(p);
+    unsigned least = s->points[side] + p->match->profile.lead;
+    unsigned points[SIDE_N] = {s->points[OURS], s->points[THEIRS]};
+    points[other(side)] = least > s->goal ? least : s->goal;
+    take_score(p, points, st->line);
+}

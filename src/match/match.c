@@ -1,0 +1,470 @@
+/* Gathers declarations, hands on the rest. */
+#include "match.h"
+
+#include <errno.h>
+#include <string.h>
+
+#include "notation.h"
+
+/* What may be said once in a file. */
+enum {
+    SAID_VENUE = 1, SAID_SCORER = 2, SAID_RULES = 4, SAID_NET = 8, SAID_RECORD = 16,
+    SAID_OCCASION = 32
+};
+
+struct reading {
+    struct arena *arena;
+    struct diags *diags;
+    const struct text *text;
+    struct syn *syn;             /* of the file being read: a squad's while that is */
+    struct match match;
+    unsigned said;               /* SAID_ bits of the file being read */
+    bool in_squad, versioned, started, ended, occasion;
+    unsigned squad_n;
+};
+
+static struct place word(const struct reading *r, const struct stmt *st, unsigned k) {
+    return syn_word(r->syn, st, k);
+}
+
+static struct str spelt(struct place p) {
+    return str_part(p.text, p.at, p.n);
+}
+
+struct reading *match_open(const struct text *t, struct arena *a, struct diags *d) {
+    struct reading *r = arena_alloc(a, 1, sizeof *r);
+    r->arena = a;
+    r->diags = d;
+    r->text = t;
+    r->syn = syn_new(t, a, d);
+    r->match.file = t->name;
+    r->match.profile = *profile_find(STR("fivb"));
+    return r;
+}
+
+const struct match *match_of(const struct reading *r) {
+    return &r->match;
+}
+
+struct syn *match_syntax(const struct reading *r) {
+    return r->syn;
+}
+
+enum side match_side(const struct match *m, char letter) {
+    if (!letter)
+        return OURS;
+    for (unsigned i = 0; i < m->team_n; i++)
+        if (m->teams[i].letter == letter)
+            return (enum side)i;
+    return SIDE_NONE;
+}
+
+const struct player *team_find(const struct team *t, unsigned shirt) {
+    if (shirt > SHIRT_MAX || !t->by_shirt[shirt])
+        return NULL;
+    return &t->players[t->by_shirt[shirt] - 1];
+}
+
+static void once(struct reading *r, const struct stmt *st, unsigned bit) {
+    struct place p = word(r, st, 0);
+    if (r->said & bit)
+        diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(spelt(p)));
+    r->said |= bit;
+}
+
+static struct team *add_team(struct match *m, char letter) {
+    if (m->team_n == SIDE_N)
+        return NULL;
+    struct team *t = &m->teams[m->team_n++];
+    t->letter = letter;
+    return t;
+}
+
+/* The same team may stand in the match and in its squad file, under one name. */
+static void declare_team(struct reading *r, const struct stmt *st) {
+    struct match *m = &r->match;
+    enum side side = match_side(m, st->as.team.letter);
+    struct team *t = side == SIDE_NONE ? add_team(m, st->as.team.letter) : &m->teams[side];
+    struct place p = word(r, st, 1);
+    if (!t) {
+        diags_add(r->diags, E_THIRD_TEAM, p);
+        return;
+    }
+    bool again = t->place.line && (str_eq(t->place.file, p.file) ||
+                                   !str_eq(t->name, st->as.team.name));
+    if (again) {
+        struct diag *d = diags_add(r->diags, E_TEAM_TWICE, p, st->as.team.letter);
+        diag_see(d, t->place, STR("the first"));
+        return;
+    }
+    t->place = p;
+    t->name = st->as.team.name;
+    if (st->as.team.net)
+        t->net = st->as.team.net;
+}
+
+/* A squad file by itself may leave its team's name to the match; elsewhere the
+ * team must be known. */
+static struct team *team_of(struct reading *r, const struct stmt *st, char letter) {
+    enum side side = match_side(&r->match, letter);
+    if (side != SIDE_NONE)
+        return &r->match.teams[side];
+    struct team *t = r->occasion ? NULL : add_team(&r->match, letter);
+    if (!t && !r->match.header_unread)
+        diags_add(r->diags, E_NO_TEAM, word(r, st, 1), letter);
+    return t;
+}
+
+static struct player *add_player(struct reading *r, struct team *t, unsigned shirt) {
+    t->players = arena_grow(r->arena, t->players, t->player_n, &t->player_room, sizeof *t->players);
+    struct player *p = &t->players[t->player_n++];
+    *p = (struct player){.shirt = (uint8_t)shirt};
+    t->by_shirt[shirt] = (uint8_t)t->player_n;
+    return p;
+}
+
+static void declare_player(struct reading *r, const struct stmt *st) {
+    struct team *t = team_of(r, st, st->as.player.letter);
+    if (!t)
+        return;
+    struct place where = word(r, st, 1);
+    const struct player *known = team_find(t, st->as.player.shirt);
+    if (known) {
+        struct diag *d = diags_add(r->diags, E_SHIRT_TWICE, where, t->letter, st->as.player.shirt);
+        diag_see(d, known->place, known->name);
+        return;
+    }
+    struct player *p = add_player(r, t, st->as.player.shirt);
+    p->name = st->as.player.name;
+    p->routine = st->as.player.routine;
+    p->lefthanded = st->as.player.lefthanded;
+    p->place = where;
+    t->declared = true;
+}
+
+static void declare_libero(struct reading *r, const struct stmt *st) {
+    struct team *t = team_of(r, st, st->as.libero.letter);
+    for (unsigned i = 0; t && i < st->as.libero.n; i++) {
+        unsigned shirt = st->as.libero.shirts[i];
+        const struct player *known = team_find(t, shirt);
+        if (known)
+            t->players[known - t->players].libero = true;
+        else if (t->declared)
+            diags_add(r->diags, E_NO_SHIRT, word(r, st, 2 + i), STR_ARG(t->name), shirt);
+        else
+            add_player(r, t, shirt)->libero = true;
+    }
+}
+
+static void declare_rules(struct reading *r, const struct stmt *st) {
+    once(r, st, SAID_RULES);
+    const struct profile *p = profile_find(st->as.rule.name);
+    if (p)
+        r->match.profile = *p;
+    else {
+        struct diag *d = diags_add(r->diags, E_RULES_UNKNOWN, word(r, st, 1),
+                                   STR_ARG(st->as.rule.name));
+        if (d)
+            d->expected = STR("fivb");
+    }
+}
+
+/* The rules that a club may set, and where their value goes. */
+static const struct rule_name {
+    const char *name;
+    size_t offset;
+    bool truth;                  /* yes or no instead of a number */
+} rule_names[] = {
+    {"set_points", offsetof(struct profile, set_points), false},
+    {"decider_points", offsetof(struct profile, decider_points), false},
+    {"sets_to_win", offsetof(struct profile, sets_to_win), false},
+    {"substitutions", offsetof(struct profile, substitutions), false},
+    {"timeouts", offsetof(struct profile, timeouts), false},
+    {"libero_serves", offsetof(struct profile, libero_serves), true},
+    {"retoss", offsetof(struct profile, retoss), true},
+};
+
+static void set_rule(struct reading *r, const struct stmt *st, const struct rule_name *rule) {
+    unsigned char *at = (unsigned char *)&r->match.profile + rule->offset;
+    struct str value = st->as.rule.word;
+    bool yes = str_same(value, STR("yes")), no = str_same(value, STR("no"));
+    bool fits = rule->truth ? yes || no : st->as.rule.number && st->as.rule.value > 0;
+    if (!fits) {
+        struct diag *d = diags_add(r->diags, E_RULE_VALUE, word(r, st, 2), STR_ARG(value),
+                                   STR_ARG(st->as.rule.name));
+        if (d)
+            d->expected = rule->truth ? STR("yes or no") : STR("a number from 1");
+    } else if (rule->truth) {
+        memcpy(at, &yes, sizeof yes);
+    } else {
+        unsigned n = (unsigned)st->as.rule.value;
+        memcpy(at, &n, sizeof n);
+    }
+}
+
+static void declare_rule(struct reading *r, const struct stmt *st) {
+    struct buf names;
+    buf_init(&names, r->arena);
+    size_t n = sizeof rule_names / sizeof *rule_names;
+    for (size_t i = 0; i < n; i++) {
+        if (str_same(st->as.rule.name, str_of(rule_names[i].name))) {
+            set_rule(r, st, &rule_names[i]);
+            return;
+        }
+        buf_printf(&names, "%s%s", i == 0 ? "" : i + 1 == n ? " or " : ", ", rule_names[i].name);
+    }
+    struct diag *d = diags_add(r->diags, E_RULE_UNKNOWN, word(r, st, 1), STR_ARG(st->as.rule.name));
+    if (d)
+        d->expected = buf_str(&names);
+}
+
+static void declare_occasion(struct reading *r, const struct stmt *st) {
+    struct match *m = &r->match;
+    if (r->said & SAID_OCCASION) {
+        diags_add(r->diags, E_TWO_OCCASIONS, word(r, st, 0));
+        return;
+    }
+    r->said |= SAID_OCCASION;
+    r->occasion = true;
+    m->practice = st->kind == STMT_PRACTICE;
+    m->date = st->as.occasion.date;
+    m->timed = st->as.occasion.timed;
+    m->minute = st->as.occasion.minute;
+    m->title = st->as.occasion.title;
+}
+
+static void declare_focus(struct reading *r, const struct stmt *st) {
+    struct match *m = &r->match;
+    struct place where = word(r, st, 1);
+    for (size_t i = 0; i < m->focus_n; i++)
+        if (m->focuses[i].shirt == st->as.focus.shirt) {
+            struct diag *d = diags_add(r->diags, E_FOCUS_TWICE, where, st->as.focus.shirt);
+            diag_see(d, m->focuses[i].place, STR("the first"));
+            return;
+        }
+    m->focuses = arena_grow(r->arena, m->focuses, m->focus_n, &m->focus_room, sizeof *m->focuses);
+    m->focuses[m->focus_n++] = (struct focus){.shirt = st->as.focus.shirt,
+                                              .treats = st->as.focus.treats,
+                                              .drill = st->as.focus.drill,
+                                              .hits = st->as.focus.hits,
+                                              .tries = st->as.focus.tries,
+                                              .place = where};
+}
+
+static bool declare(struct reading *r, const struct stmt *st);
+
+/* The first statement names the version; a later one that is not known here
+ * ends the reading, since its words may mean anything. */
+static bool version_known(struct reading *r, const struct stmt *st) {
+    if (st->kind == STMT_NOTATION && st->as.version != 1) {
+        diags_add(r->diags, E_NEWER, word(r, st, 1), st->as.version);
+        return false;
+    }
+    if (r->versioned) {
+        if (st->kind == STMT_NOTATION) {
+            struct place p = word(r, st, 0);
+            diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(spelt(p)));
+        }
+        return true;
+    }
+    r->versioned = true;
+    if (st->kind == STMT_NOTATION || st->kind == STMT_UNREAD)
+        return true;
+    struct place p = word(r, st, 0);
+    struct diag *d = diags_add(r->diags, E_NO_VERSION, p);
+    diag_edit(d, st->line, 0, 0, STR("notation 1\n"));
+    if (d) {
+        d->attempt = STR("notation 1");
+        d->safe = true;
+    }
+    return true;
+}
+
+/* Only downwards: no absolute path, no "..", no other separators. */
+static bool path_stays(struct str path) {
+    if (!path.n || path.at[0] == '/' || memchr(path.at, '\\', path.n))
+        return false;
+    for (size_t i = 0; i + 1 < path.n; i++) {
+        bool start = i == 0 || path.at[i - 1] == '/';
+        bool end = i + 2 == path.n || path.at[i + 2] == '/';
+        if (start && end && path.at[i] == '.' && path.at[i + 1] == '.')
+            return false;
+    }
+    return true;
+}
+
+static struct str beside(struct reading *r, struct str path) {
+    size_t folder = r->text->name.n;
+    while (folder > 0 && r->text->name.at[folder - 1] != '/')
+        folder--;
+    return str_printf(r->arena, "%.*s%.*s", (int)folder, r->text->name.at, STR_ARG(path));
+}
+
+static const char *why_unread(enum text_status status) {
+    if (status == TEXT_TOO_LARGE)
+        return "it is too large";
+    switch (errno) {
+    case ENOENT: return "there is no such file";
+    case EISDIR: return "it is a folder";
+    case EACCES: return "it may not be read";
+    }
+    return "reading it failed";
+}
+
+static void read_squad_lines(struct reading *r) {
+    for (const struct stmt *st; (st = syn_next(r->syn));) {
+        if (!version_known(r, st)) {
+            r->match.header_unread = true;
+            return;
+        }
+        if (st->kind == STMT_UNREAD)
+            r->match.header_unread = true;
+        else if (!declare(r, st)) {
+            struct place p = word(r, st, 0);
+            diags_add(r->diags, E_SQUAD_HOLDS, p, STR_ARG(spelt(p)));
+        }
+    }
+}
+
+static void read_squad(struct reading *r, const struct stmt *st) {
+    struct place where = word(r, st, 1);
+    struct str path = st->as.text;
+    struct diag *d;
+    if (!path_stays(path)) {
+        d = diags_add(r->diags, E_SQUAD_PATH, where, STR_ARG(path));
+        if (d)
+            d->expected = STR("a file beside this one or in a folder below it");
+        r->match.header_unread = true;
+        return;
+    }
+    struct text *t = arena_alloc(r->arena, 1, sizeof *t);
+    unsigned group = r->diags->group;
+    r->diags->group = ++r->squad_n;
+    enum text_status status = text_read(t, beside(r, path).at, r->arena, r->diags);
+    if (status != TEXT_READ) {
+        r->diags->group = group;
+        diags_add(r->diags, E_SQUAD_UNREAD, where, STR_ARG(path), why_unread(status));
+        r->match.header_unread = true;
+        return;
+    }
+    struct syn *outer = r->syn;
+    unsigned said = r->said;
+    bool versioned = r->versioned;
+    r->said = 0;
+    r->versioned = false;
+    r->in_squad = true;
+    r->syn = syn_new(t, r->arena, r->diags);
+    syn_take_shorts(r->syn, syn_shorts(outer));
+    read_squad_lines(r);
+    syn_take_shorts(outer, syn_shorts(r->syn));
+    r->in_squad = false;
+    r->versioned = versioned;
+    r->said = said;
+    r->syn = outer;
+    r->diags->group = group;
+}
+
+static void declare_venue(struct reading *r, const struct stmt *st) {
+    once(r, st, SAID_VENUE);
+    r->match.venue = st->as.text;
+}
+
+static void declare_scorer(struct reading *r, const struct stmt *st) {
+    once(r, st, SAID_SCORER);
+    r->match.scorer = st->as.text;
+}
+
+static void declare_net(struct reading *r, const struct stmt *st) {
+    once(r, st, SAID_NET);
+    r->match.net_cm = st->as.net_cm;
+}
+
+static void declare_record(struct reading *r, const struct stmt *st) {
+    once(r, st, SAID_RECORD);
+    r->match.ours_only = st->as.ours_only;
+}
+
+/* The syntax room has taken it in already. */
+static void declare_nothing(struct reading *r, const struct stmt *st) {
+    (void)r;
+    (void)st;
+}
+
+/* What is declared by which call, and whether a squad file may hold it. */
+static const struct declaration {
+    void (*declare)(struct reading *r, const struct stmt *st);
+    bool in_squad;
+} declarations[STMT_JUMPS + 1] = {
+    [STMT_NOTATION] = {declare_nothing, true}, [STMT_SHORT] = {declare_nothing, true},
+    [STMT_TEAM] = {declare_team, true},        [STMT_PLAYER] = {declare_player, true},
+    [STMT_LIBERO] = {declare_libero, true},    [STMT_RULES] = {declare_rules, true},
+    [STMT_RULE] = {declare_rule, true},        [STMT_MATCH] = {declare_occasion, false},
+    [STMT_PRACTICE] = {declare_occasion, false}, [STMT_VENUE] = {declare_venue, false},
+    [STMT_SCORER] = {declare_scorer, false},   [STMT_SQUAD] = {read_squad, false},
+    [STMT_NETHEIGHT] = {declare_net, false},   [STMT_RECORD] = {declare_record, false},
+    [STMT_FOCUS] = {declare_focus, false},
+};
+
+/* False if the statement is no declaration, or none that may stand here. */
+static bool declare(struct reading *r, const struct stmt *st) {
+    const struct declaration *d = &declarations[st->kind];
+    if (!d->declare || (r->in_squad && !d->in_squad))
+        return false;
+    d->declare(r, st);
+    return true;
+}
+
+static void settle_net(struct match *m) {
+    char net = m->teams[OURS].net ? m->teams[OURS].net : m->teams[THEIRS].net;
+    if (!m->net_cm && net)
+        m->net_cm = (int)(net == 'w' ? m->profile.net_women_cm : m->profile.net_men_cm);
+}
+
+/* The header is complete: what is missing in it is said once, here. */
+static void begin_play(struct reading *r, const struct stmt *st) {
+    if (r->started)
+        return;
+    r->started = true;
+    settle_net(&r->match);
+    if (r->match.header_unread)
+        return;
+    struct place p = word(r, st, 0);
+    if (!r->occasion)
+        diags_add(r->diags, E_NO_OCCASION, p);
+    else if (r->match.team_n == 0)
+        diags_add(r->diags, E_OURS_MISSING, p);
+    else if (r->match.team_n == 1 && !r->match.practice)
+        diags_add(r->diags, E_THEIRS_MISSING, p);
+}
+
+static bool is_play(const struct stmt *st) {
+    return st->kind != STMT_OBSERVE && st->kind != STMT_PLAN && st->kind != STMT_NOTE;
+}
+
+const struct stmt *match_next(struct reading *r) {
+    const struct stmt *st;
+    while (!r->ended && (st = syn_next(r->syn))) {
+        if (!version_known(r, st)) {
+            r->ended = true;
+            return NULL;
+        }
+        if (st->kind == STMT_UNREAD && !st->has_server && !r->started) {
+            r->match.header_unread = true;
+            continue;
+        }
+        if (!declarations[st->kind].declare) {
+            if (is_play(st))
+                begin_play(r, st);
+            return st;
+        }
+        if (r->started && st->kind != STMT_SHORT && st->kind != STMT_NOTATION) {
+            struct place p = word(r, st, 0);
+            diags_add(r->diags, E_LATE, p, STR_ARG(spelt(p)));
+            continue;
+        }
+        (void)declare(r, st);
+    }
+    r->ended = true;
+    settle_net(&r->match);
+    return NULL;
+}
