@@ -5,6 +5,7 @@
 #define NINEMETRE_CMD_H
 
 #include <stdio.h>
+#include <time.h>
 
 #include "check.h"
 
@@ -125,6 +126,21 @@ struct cmd_paths {
  * by name, without hidden ones. Says what is wrong with an operand, gives
  * CMD_FAILED then and goes on. */
 enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run);
+
+/* ---- progress (progress.c) ---------------------------------------------- */
+
+/* A bar on standard error: only if that is a terminal, and only once somebody
+ * has waited for a moment. */
+struct cmd_progress {
+    bool wanted, shown;
+    struct timespec start;
+};
+
+void cmd_progress_init(struct cmd_progress *p);
+void cmd_progress_tell(struct cmd_progress *p, size_t done, size_t all);
+
+/* Before anything else is written to the terminal, and at the end. */
+void cmd_progress_clear(const struct cmd_progress *p);
 
 /* ---- showing messages (show.c) ------------------------------------------ */
 

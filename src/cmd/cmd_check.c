@@ -1,14 +1,12 @@
 #include <errno.h>
 #include <stdint.h>
 #include <string.h>
-#include <time.h>
-#include <unistd.h>
 
 #include "cmd/cmd.h"
 
 enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF };
 
-enum { ROUNDS_MAX = 16, MESSAGES_MOST = 1000000, PROGRESS_EVERY = 16 };
+enum { ROUNDS_MAX = 16, MESSAGES_MOST = 1000000 };
 
 static const char *const form_words[] = {"text", "short", "json", "jsonl", "sarif", NULL};
 
@@ -25,6 +23,13 @@ static const struct cmd_option options[] = {
     {NULL, NULL, NULL, NULL, 0},
 };
 
+/* A message of a squad file, as remembered. */
+struct seen {
+    struct str file;
+    unsigned line, at;
+    enum diag_id id;
+};
+
 struct checking {
     const struct cmd_run *run;
     enum cmd_form form;
@@ -34,6 +39,10 @@ struct checking {
     enum cmd_status status;
     bool alone;          /* one file only */
     struct arena *arena; /* of one file */
+    struct arena *kept;  /* of the run */
+    struct seen *seen;
+    size_t seen_n, seen_room;
+    struct cmd_progress progress;
 };
 
 /* One state of a file and what was found in it. */
@@ -62,6 +71,7 @@ static bool look_at(struct checking *c, struct look *look, const char *path) {
     errno = 0;
     why = cmd_unread(text_read(&look->text, path, c->arena, &look->diags));
     if (why) {
+        cmd_progress_clear(&c->progress);
         cmd_say("%s: %s", path, why);
         if (!for_people(c->form))
             cmd_data_failed(c->data, path, why);
@@ -80,24 +90,6 @@ static void look_again(struct checking *c, struct look *look, const struct look 
     look->checked = check_text(&look->text, 0, c->arena, &look->diags);
 }
 
-static bool is_error(const struct diag *diag) {
-    return diag_info(diag->id)->severity == SEVERITY_ERROR;
-}
-
-/* True if the mends brought an error of a kind that was not there as often. */
-static bool worse(const struct look *before, const struct look *after) {
-    int more[DIAG_N] = {0};
-
-    for (size_t i = 0; i < after->diags.n; i++)
-        more[after->diags.at[i].id] += is_error(&after->diags.at[i]);
-    for (size_t i = 0; i < before->diags.n; i++)
-        more[before->diags.at[i].id] -= is_error(&before->diags.at[i]);
-    for (size_t id = 0; id < DIAG_N; id++)
-        if (more[id] > 0)
-            return true;
-    return after->diags.errors > before->diags.errors;
-}
-
 /* Mends until nothing is left to mend: a mended line may show a second slip. */
 static size_t mend(struct checking *c, struct look *look) {
     size_t all = 0, mended_n;
@@ -109,7 +101,7 @@ static size_t mend(struct checking *c, struct look *look) {
         if (!mended_n)
             break;
         look_again(c, &next, look, bytes);
-        if (worse(look, &next)) {
+        if (next.diags.errors > look->diags.errors) {
             cmd_say("%.*s: %zu mends were left out, they would bring another error",
                     STR_ARG(look->text.name), mended_n);
             break;
@@ -138,6 +130,50 @@ static bool fix(struct checking *c, struct look *look, const char *path) {
     return true;
 }
 
+static bool seen_before(struct checking *c, const struct diag *diag) {
+    const struct place *p = &diag->place;
+
+    for (size_t i = 0; i < c->seen_n; i++) {
+        const struct seen *s = &c->seen[i];
+
+        if (s->id == diag->id && s->line == p->line && s->at == p->at && str_eq(s->file, p->file))
+            return true;
+    }
+    c->seen = arena_grow(c->kept, c->seen, c->seen_n, &c->seen_room, sizeof *c->seen);
+    c->seen[c->seen_n++] = (struct seen){str_copy(c->kept, p->file), p->line, p->at, diag->id};
+    return false;
+}
+
+static void uncount(struct diags *d, enum severity s) {
+    switch (s) {
+    case SEVERITY_ERROR:
+        d->errors--;
+        break;
+    case SEVERITY_WARNING:
+        d->warnings--;
+        break;
+    case SEVERITY_REVIEW:
+        d->reviews--;
+        break;
+    }
+}
+
+/* A slip in a squad file is one slip, though every match that takes the file
+ * meets it: it is told once, with the squad file or with the first match. */
+static void drop_repeated(struct checking *c, struct look *look) {
+    struct diags *d = &look->diags;
+    bool is_squad = look->checked->match->date.year == 0; /* no match, no practice */
+    size_t kept_n = 0;
+
+    for (size_t i = 0; i < d->n; i++) {
+        if ((is_squad || d->at[i].group) && seen_before(c, &d->at[i]))
+            uncount(d, diag_info(d->at[i].id)->severity);
+        else
+            d->at[kept_n++] = d->at[i];
+    }
+    d->n = kept_n;
+}
+
 static void add_total(struct checking *c, const struct look *look) {
     const struct diags *d = &look->diags;
 
@@ -153,6 +189,8 @@ static void add_total(struct checking *c, const struct look *look) {
 }
 
 static void tell(struct checking *c, struct look *look) {
+    if (look->diags.n)
+        cmd_progress_clear(&c->progress);
     if (for_people(c->form)) {
         cmd_show(&c->show, &look->diags);
         if (c->alone)
@@ -170,42 +208,10 @@ static void check_one(struct checking *c, const char *path) {
         return;
     if (c->run->given[FIX] && !fix(c, &look, path))
         c->status = CMD_FAILED;
+    drop_repeated(c, &look);
     add_total(c, &look);
     tell(c, &look);
     arena_reset(c->arena);
-}
-
-/* Only where a person looks on, and only when she has waited for a second. */
-struct progress {
-    bool wanted, shown;
-    struct timespec start;
-};
-
-static void progress_init(struct progress *p) {
-    p->wanted = isatty(STDERR_FILENO) && clock_gettime(CLOCK_MONOTONIC, &p->start) == 0;
-    p->shown = false;
-}
-
-static void progress_tell(struct progress *p, size_t done, size_t all) {
-    enum { BAR_CELLS = 30 };
-    struct timespec now;
-    size_t full = done * BAR_CELLS / all;
-
-    if (!p->wanted || done % PROGRESS_EVERY || clock_gettime(CLOCK_MONOTONIC, &now) != 0)
-        return;
-    if (!p->shown && now.tv_sec - p->start.tv_sec < 2)
-        return;
-    p->shown = true;
-    fputs("\r[", stderr);
-    for (size_t i = 0; i < BAR_CELLS; i++)
-        putc(i < full ? '#' : ' ', stderr);
-    fprintf(stderr, "] %zu of %zu files", done, all);
-    fflush(stderr);
-}
-
-static void progress_end(const struct progress *p) {
-    if (p->shown)
-        fputs("\r\33[K", stderr);
 }
 
 /* When several files were looked at: what it comes to. */
@@ -244,22 +250,20 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
 static void check_all(struct checking *c) {
     struct arena *names = arena_new(cmd_no_memory);
     struct cmd_paths paths = {.arena = names};
-    struct progress progress;
 
     c->status = cmd_find(&paths, c->run);
     c->alone = paths.n == 1;
-    progress_init(&progress);
+    cmd_progress_init(&c->progress);
     for (size_t i = 0; i < paths.n; i++) {
         check_one(c, paths.at[i]);
-        progress_tell(&progress, i + 1, paths.n);
+        cmd_progress_tell(&c->progress, i + 1, paths.n);
     }
-    progress_end(&progress);
+    cmd_progress_clear(&c->progress);
     arena_free(names);
 }
 
 static enum cmd_status check(const struct cmd_run *run) {
     struct checking c = {.run = run, .form = form_of(run->given[AS])};
-    struct arena *kept;
     unsigned most = 0;
 
     if (!usage_is_right(run, &most))
@@ -269,14 +273,14 @@ static enum cmd_status check(const struct cmd_run *run) {
     c.show.reviews = run->given[REVIEW] != NULL;
     c.show.left = most ? most : SIZE_MAX;
     c.arena = arena_new(cmd_no_memory);
-    kept = arena_new(cmd_no_memory);
-    c.data = for_people(c.form) ? NULL : cmd_data_new(kept, c.form, &c.show);
+    c.kept = arena_new(cmd_no_memory);
+    c.data = for_people(c.form) ? NULL : cmd_data_new(c.kept, c.form, &c.show);
     check_all(&c);
     if (c.data)
         cmd_data_end(c.data, &c.total);
     else
         tell_total(&c);
-    arena_free(kept);
+    arena_free(c.kept);
     arena_free(c.arena);
     return c.status;
 }

@@ -7,12 +7,12 @@ nbsp() {
 }
 
 @test "a safe mend is made, told on standard error, and the rest is checked" {
-    notes "$(nbsp)" '7 ace' >a.9m
+    notes "$(nbsp)" 'G3 ace' >a.9m
     run --separate-stderr 9m check --fix a.9m
     [ "$status" = 0 ]
     [ -z "$output" ]
     holds "$stderr" '9m: a.9m: 1 mend made'
-    same "$(cat a.9m)" "$(notes '7 net' '7 ace')"
+    same "$(cat a.9m)" "$(notes '7 net' 'G3 ace')"
     9m check a.9m
 }
 
@@ -66,14 +66,25 @@ nbsp() {
 }
 
 @test "no mend brings an error that was not there" {
-    trouble=$(printf '%s\n' "$(nbsp)" '7net' '7 nett' 'H7 NETT' '2:3' '7 net,' '7  m4/3  td  net' 'G 3 net')
-    notes "$trouble" >a.9m
-    9m check --as json a.9m | jq -r '.messages[] | select(.severity == "error") | .code' | sort | uniq -c >before || true
-    9m check --fix --as json a.9m 2>/dev/null | jq -r '.messages[] | select(.severity == "error") | .code' | sort | uniq -c >after || true
+    notes "$(printf '7\302\240ace')" '7ace' '7 aec' 'H7 ACE' '4:0' '7 ace,' '7  m4/3  td  ace' 'H 7 ace' \
+        '7 ace l' '7 topspin ace d 5' '7 ace d5by4' "$(printf '7 ace\342\200\213')" >a.9m
+    count() { jq -r '.messages[] | select(.severity == "error") | .code' | sort | uniq -c; }
+    9m check --as json a.9m | count >before
+    9m check --fix --as json a.9m 2>said | count >after
+    grep -q ' mends\? made' said
     while read -r n code; do
         was=$(awk -v code="$code" '$2 == code { print $1 }' before)
-        [ "${was:-0}" -ge "$n" ] || { echo "$code: $was before, $n after"; return 1; }
+        [ "${was:-0}" -ge "$n" ] || { echo "$code: ${was:-0} before, $n after"; return 1; }
     done <after
+}
+
+@test "a mended line may show what else was wrong in it" {
+    notes '7 ace' "$(printf 'G4\302\240net')" >a.9m
+    run --separate-stderr 9m check --fix a.9m
+    [ "$status" = 1 ]
+    holds "$stderr" '1 mend made'
+    holds "$output" 'G serves here, but H won the rally before'
+    same "$(cat a.9m)" "$(notes '7 ace' 'G4 net')"
 }
 
 @test "mends of a squad file are not made in the match that takes it" {
