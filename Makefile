@@ -73,6 +73,7 @@ TESTING  = $(BUILD)/9m $(UNIT) $(PROPERTY) $(TOOLS)
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
+.SECONDARY:
 .PHONY: all help packages compile-all demo test test-world asan fuzz bench layers headers accept pictures \
 	install uninstall clean
 
@@ -183,13 +184,19 @@ packages:
 	  install --no-install-recommends $$missing
 
 # --- using and installing it -------------------------------------------------
-DEMO_MATCH = $(firstword $(sort $(wildcard examples/season/*.9m)))
+DEMO_MATCH = examples/season/2026-10-03-foxes.9m
 
 demo: $(BUILD)/9m | $(PACKAGES)
 	$(BUILD)/9m check examples/season
 	@mkdir -p $(BUILD)/demo
 	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/report.pdf
 	@echo 'the report of $(DEMO_MATCH) lies in $(BUILD)/demo/report.pdf'
+
+# The pictures of README.md, from the report of the demo match.
+pictures: $(BUILD)/9m | $(PACKAGES)
+	@mkdir -p $(BUILD)/demo examples/pictures
+	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/pictures.pdf
+	pdftoppm -r 90 -png -l 2 $(BUILD)/demo/pictures.pdf examples/pictures/report-page
 
 install: $(BUILD)/9m
 	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'
