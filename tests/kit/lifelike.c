@@ -251,6 +251,7 @@ static void wrong_server(struct play *p) {
     struct side_play *s = &p->sides[p->serving];
     unsigned hitter = s->court[1 + dice_below(&p->dice, LIFE_COURT - 1)];
 
+    p->last_server = -1;
     serve_put(p, LO_ORDER, hitter, false, false);
     score(p, !p->serving);
 }
@@ -408,6 +409,17 @@ static void set_play(struct play *p, unsigned number, unsigned first) {
     set_end_put(p);
 }
 
+static void observe_put(struct buf *out, unsigned phases) {
+    buf_add(out, STR("observe"));
+    if (phases == (1u << LIFE_PHASES) - 1)
+        buf_add(out, STR(" all"));
+    else
+        for (unsigned i = 0; i < LIFE_PHASES; i++)
+            if (phases & (1u << i))
+                buf_printf(out, " %s", life_phases[i]);
+    buf_char(out, '\n');
+}
+
 static void head_put(struct play *p, unsigned day, const struct life_team *theirs) {
     const struct life_team *ours = p->sides[OURS].team;
 
@@ -426,11 +438,7 @@ static void head_put(struct play *p, unsigned day, const struct life_team *their
     buf_printf(p->out, "record %s\n", p->style.ours_only ? "ours" : "both");
     if (p->style.detail == LIFE_BARE)
         return;
-    buf_add(p->out, STR("observe"));
-    for (unsigned i = 0; i < LIFE_PHASES; i++)
-        if (p->observed & (1u << i))
-            buf_printf(p->out, " %s", life_phases[i]);
-    buf_char(p->out, '\n');
+    observe_put(p->out, p->observed);
 }
 
 /* Other sets are begun by who did not begin the one before; the first and the
