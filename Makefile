@@ -196,7 +196,7 @@ demo: $(BUILD)/9m | $(PACKAGES)
 pictures: $(BUILD)/9m | $(PACKAGES)
 	@mkdir -p $(BUILD)/demo examples/pictures
 	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/pictures.pdf
-	pdftoppm -r 90 -png -l 2 $(BUILD)/demo/pictures.pdf examples/pictures/report-page
+	pdftoppm -r 90 -x 48 -y 70 -W 660 -H 910 -png -l 2 $(BUILD)/demo/pictures.pdf examples/pictures/report-page
 
 install: $(BUILD)/9m
 	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'
