@@ -13,13 +13,19 @@ static const struct cmd_option options[] = {
     {NULL, NULL, NULL, NULL, 0},
 };
 
+/* What became of a line. */
+struct fate {
+    size_t became; /* which line of the canonical text; 0: left out */
+    bool unread;
+};
+
 /* A file and its canonical spelling. */
 struct spelling {
     struct text text;
     struct diags diags;
     struct str canonical;
     unsigned unread;
-    size_t *became; /* the line of `canonical` that each line became; 0: left out */
+    struct fate *fates; /* of each line */
     size_t line_n, line_room;
 };
 
@@ -91,9 +97,9 @@ static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
     buf_init(&r->out, a);
 }
 
-static void note_line(struct spelling *s, size_t became, struct arena *a) {
-    s->became = arena_grow(a, s->became, s->line_n, &s->line_room, sizeof *s->became);
-    s->became[s->line_n++] = became;
+static void note_line(struct spelling *s, struct fate fate, struct arena *a) {
+    s->fates = arena_grow(a, s->fates, s->line_n, &s->line_room, sizeof *s->fates);
+    s->fates[s->line_n++] = fate;
 }
 
 /* A run of blank lines becomes one: the first of them, once it is known that
@@ -102,7 +108,7 @@ static void end_blanks(struct rewriting *r, struct spelling *s) {
     if (!r->blank || !r->out.n)
         return;
     buf_char(&r->out, '\n');
-    s->became[r->first_blank] = ++r->written_n;
+    s->fates[r->first_blank].became = ++r->written_n;
 }
 
 static void spell(struct spelling *s, struct arena *a) {
@@ -121,29 +127,69 @@ static void spell(struct spelling *s, struct arena *a) {
             end_blanks(&r, s);
             add_line(&r, st, comment);
         }
-        note_line(s, blank ? 0 : ++r.written_n, a);
+        note_line(s, (struct fate){blank ? 0 : ++r.written_n, st->kind == STMT_UNREAD}, a);
         r.blank = blank;
     }
     s->canonical = buf_str(&r.out);
     s->unread = syn_unread(r.syn);
 }
 
+/* Takes the mends of some lines from the list: those that would split a line,
+ * and those of the lines in `left`, if given. */
+static void leave_lines(struct diags *d, const bool *left, size_t line_n) {
+    for (size_t i = 0; i < d->n; i++)
+        for (unsigned k = 0; k < d->at[i].edit_n; k++) {
+            const struct edit *e = &d->at[i].edits[k];
+
+            if (memchr(e->text.n ? e->text.at : "", '\n', e->text.n) ||
+                (left && e->line <= line_n && left[e->line - 1]))
+                d->at[i].safe = false;
+        }
+}
+
 /* What can be mended without a doubt about the meaning (a no-break space, say)
  * is mended first, so that the line can be read. */
-static void mend_and_spell(struct spelling *s, struct arena *a) {
+static void mend_and_spell(struct spelling *s, const bool *left, struct arena *a) {
     size_t mended_n = 0;
 
     spell(s, a);
     for (int round = 0; round < ROUNDS_MAX; round++) {
-        struct str bytes = cmd_mend(&s->text, &s->diags, a, &mended_n);
-        struct str name = s->text.name;
+        struct str name = s->text.name, bytes;
 
+        leave_lines(&s->diags, left, s->line_n);
+        bytes = cmd_mend(&s->text, &s->diags, a, &mended_n);
         if (!mended_n)
             return;
         diags_init(&s->diags, a);
         text_take(&s->text, name, bytes, a, &s->diags);
         spell(s, a);
     }
+}
+
+/* The lines that were mended and still have a fault; NULL if there are none. */
+static bool *mended_in_vain(const struct spelling *s, struct str old, struct arena *a) {
+    struct lines before = compare_lines(old, a), after = compare_lines(s->text.bytes, a);
+    bool *vain = arena_alloc(a, s->line_n + 1, sizeof *vain), any = false;
+
+    for (size_t i = 0; i < s->line_n && i < before.n && i < after.n; i++) {
+        vain[i] = s->fates[i].unread && !str_eq(before.at[i], after.at[i]);
+        any = any || vain[i];
+    }
+    return any ? vain : NULL;
+}
+
+/* A line that stays unread whatever was mended in it stays as it was. */
+static void settle_lines(struct spelling *s, struct arena *a) {
+    struct str name = s->text.name, old = s->text.bytes;
+    bool *vain;
+
+    mend_and_spell(s, NULL, a);
+    vain = mended_in_vain(s, old, a);
+    if (!vain)
+        return;
+    diags_init(&s->diags, a);
+    text_take(&s->text, name, old, a, &s->diags);
+    mend_and_spell(s, vain, a);
 }
 
 static size_t first_difference(struct str a, struct str b) {
@@ -207,7 +253,7 @@ static void list_places(const char *path, const struct text *old, const struct s
     if (before.n != s->line_n)
         put_place(path, 1, STR_NONE, STR_NONE, "some lines would be mended", a);
     for (size_t i = 0; i < before.n && before.n == s->line_n; i++) {
-        size_t became = s->became[i];
+        size_t became = s->fates[i].became;
 
         list_line(&l, (unsigned)i + 1, before.at[i], became ? &after.at[became - 1] : NULL);
     }
@@ -244,7 +290,7 @@ static enum cmd_status settle(const struct cmd_run *run, const char *path, const
 }
 
 static enum cmd_status fmt_one(const struct cmd_run *run, const char *path, struct arena *a) {
-    struct spelling s = {.became = NULL};
+    struct spelling s = {.fates = NULL};
     struct text old;
     enum cmd_status status;
 
@@ -252,7 +298,7 @@ static enum cmd_status fmt_one(const struct cmd_run *run, const char *path, stru
     if (!cmd_read(&s.text, path, a, &s.diags))
         return CMD_FAILED;
     old = s.text;
-    mend_and_spell(&s, a);
+    settle_lines(&s, a);
     status = tell_unread(run, &s);
     return cmd_worse(status, settle(run, path, &old, &s, a));
 }

@@ -162,6 +162,18 @@ END
     same "$(notes "$(printf '7\302\240net')" | 9m fmt -)" "$(notes '7 net')"
 }
 
+@test "a mend that does not make the line readable is not made" {
+    notes "$(printf 'note \342\200\234hello\342\200\235')" "$(printf '7\302\240nett 99 xx')" \
+        "$(printf '7\302\240net')" >a.9m
+    run --separate-stderr 9m fmt a.9m
+    [ "$status" = 1 ]
+    same "$(cat a.9m)" "$(notes "$(printf 'note \342\200\234hello\342\200\235')" \
+        "$(printf '7\302\240nett 99 xx')" '7 net')"
+    holds "$stderr" 'a.9m:6:6: error: '
+    holds "$stderr" 'a.9m:7:2: error: '
+    holds "$stderr" '2 lines with a fault left as they were'
+}
+
 @test "a comment keeps its text, whatever stands in it" {
     notes '7 ace  # "quoted" # twice  	tab  ünïcödé 測試 \back' >a.9m
     9m fmt - <a.9m | cmp - a.9m
