@@ -1,7 +1,8 @@
 # Reads one TAP stream: shows the failures with the lines below them, writes
 # "passed failed skipped" to the file `totals`. A stream that ends in a bad
 # exit status, runs another number of tests than it planned, or runs none,
-# counts one failure more.
+# counts one failure more. What a failing stream said on standard error is
+# shown last.
 function failure(text) {
     failed++
     print "FAILED  " name ": " text
@@ -31,8 +32,8 @@ END {
     else if (planned != seen) odd = "planned " planned ", ran " seen
     else if (seen == 0) odd = "no test ran"
     else if (status != 0 && failed == 0) odd = "exit status " status
-    if (odd != "") {
-        failure(odd)
+    if (odd != "") failure(odd)
+    if (failed > 0) {
         while ((getline line < err) > 0 && said++ < 40) print "        " line
     }
     print passed + 0, failed + 0, skipped + 0 > totals
