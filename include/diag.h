@@ -109,6 +109,14 @@ void diags_init(struct diags *d, struct arena *a);
  * below take NULL. */
 struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...);
 
+/* Takes back every message added since the copy `before` of the list was made:
+ * the line has had its one message. */
+void diags_restore(struct diags *d, const struct diags *before);
+
+/* Takes back the last message with this id on this line, if there is one: a
+ * later line has explained what looked like a slip. */
+void diags_withdraw(struct diags *d, enum diag_id id, unsigned line);
+
 /* Adds a second place. */
 void diag_see(struct diag *diag, struct place where, struct str text);
 

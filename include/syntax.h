@@ -73,6 +73,7 @@ struct stmt {
     unsigned line;
     size_t at;                   /* byte of the line's start in the text */
     bool has_server;             /* of an unread line: as.serve names the server */
+    bool mended;                 /* had a fault, and is read as the message proposes */
     union {
         struct serve serve;
         unsigned version;                                       /* notation */

@@ -57,19 +57,20 @@ static bool silenced(const struct diag_info *info, struct str line) {
     return false;
 }
 
-static void count(struct diags *d, enum severity s) {
+static unsigned *counter(struct diags *d, enum severity s) {
     switch (s) {
-    case SEVERITY_ERROR: d->errors++; break;
-    case SEVERITY_WARNING: d->warnings++; break;
-    case SEVERITY_REVIEW: d->reviews++; break;
+    case SEVERITY_ERROR: break;
+    case SEVERITY_WARNING: return &d->warnings;
+    case SEVERITY_REVIEW: return &d->reviews;
     }
+    return &d->errors;
 }
 
 struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...) {
     const struct diag_info *info = &table[id];
     if (silenced(info, where.text))
         return NULL;
-    count(d, info->severity);
+    (*counter(d, info->severity))++;
     if (d->n == DIAGS_MAX)
         return NULL;
     d->at = arena_grow(d->arena, d->at, d->n, &d->room, sizeof *d->at);
@@ -81,6 +82,26 @@ struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...
     diag->text = str_vprintf(d->arena, info->format, args);
     va_end(args);
     return diag;
+}
+
+void diags_restore(struct diags *d, const struct diags *before) {
+    if (d->n < before->n)
+        return;
+    d->n = before->n;
+    d->errors = before->errors;
+    d->warnings = before->warnings;
+    d->reviews = before->reviews;
+}
+
+void diags_withdraw(struct diags *d, enum diag_id id, unsigned line) {
+    for (size_t i = d->n; i > 0; i--) {
+        if (d->at[i - 1].id != id || d->at[i - 1].place.line != line)
+            continue;
+        (*counter(d, table[id].severity))--;
+        memmove(&d->at[i - 1], &d->at[i], (d->n - i) * sizeof *d->at);
+        d->n--;
+        return;
+    }
 }
 
 void diag_see(struct diag *diag, struct place where, struct str text) {

@@ -16,8 +16,14 @@ struct str play_name(const struct play *p, enum side side) {
 
 enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k) {
     enum side side = match_side(p->match, letter);
-    if (side == SIDE_NONE && !p->match->header_unread)
-        diags_add(p->diags, E_NO_TEAM, syn_word(p->syn, st, k), letter);
+    if (side != SIDE_NONE || p->match->header_unread)
+        return side;
+    uint8_t *told = &p->letters_told[(letter - 'A') % 26];
+    if (*told == TOLD_MAX)
+        return side;
+    struct diag *d = diags_add(p->diags, E_NO_TEAM, syn_word(p->syn, st, k), letter);
+    if (++*told == TOLD_MAX && d)
+        d->done = STR("further lines with this letter are not listed");
     return side;
 }
 
@@ -129,7 +135,10 @@ static void apply(struct play *p, const struct stmt *st) {
                   STR_ARG(play_spelt(w)));
         return;
     }
+    struct diags before = *p->diags;
     r->check(p, st);
+    if (st->mended)
+        diags_restore(p->diags, &before);
 }
 
 const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,

@@ -96,6 +96,8 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     o->off = off;
     if (quiet || p->set.doubt)
         return;
+    o->told_line = st->line;
+    o->told_run = p->set.run[side];
     if (due != SHIRT_NONE)
         tell_order(p, st, side, shirt, due);
     else
@@ -116,6 +118,20 @@ static void first_of_turn(struct play *p, const struct stmt *st, enum side side,
         learn(o, shirt, st->line);
     else
         mismatch(p, st, side, shirt, quiet);
+}
+
+void order_cancel(struct play *p, enum side side, unsigned points) {
+    struct set_state *s = &p->set;
+    struct order *o = &s->orders[side];
+    bool covers = o->told_line >= s->turn_from && points + o->told_run >= s->run[side];
+    if (o->told_line && covers) {
+        diags_withdraw(p->diags, E_OUT_OF_ORDER, o->told_line);
+        diags_withdraw(p->diags, E_SERVED_ALREADY, o->told_line);
+        o->told_line = 0;
+        o->off = 0;
+    }
+    if (!o->lineup_line && o->lines[o->at] >= s->turn_from)
+        o->shirts[o->at] = SHIRT_NONE;
 }
 
 void order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,

@@ -47,9 +47,14 @@ bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t
     const struct team *t = &p->match->teams[side];
     if (!t->declared || p->match->header_unread || t->by_shirt[shirt])
         return true;
+    uint8_t *told = &p->shirts_told[side][shirt];
+    if (*told == TOLD_MAX)
+        return false;
     struct diag *d = diags_add(p->diags, E_NO_SHIRT, place_of(p, st, code), STR_ARG(t->name), shirt);
     if (!d)
         return false;
+    if (++*told == TOLD_MAX)
+        d->done = STR("further lines with this shirt are not listed");
     diag_see(d, t->players[0].place, shirts_of(p, t));
     d->likely = nearest(p, t, shirt);
     return false;

@@ -19,6 +19,8 @@ struct order {
     bool lost;                   /* after a gap: the next server tells the slot */
     unsigned off;                /* by how many slots the last server was wrong */
     uint64_t cold[2];            /* shirts that came in and have not served yet */
+    uint32_t told_line;          /* this turn's server was told out of order there */
+    unsigned told_run;           /* the points of the turn before that line */
 };
 
 struct set_state {
@@ -64,6 +66,8 @@ struct play {
     bool lines_lost;             /* an unread line may have been `set` or `end` */
     bool any_serve;
     bool theirs_told;            /* serves of theirs with record ours: once is enough */
+    uint8_t letters_told[26];    /* how often each unknown letter and shirt was told */
+    uint8_t shirts_told[SIDE_N][SHIRT_MAX + 1];
     uint32_t video_s, video_line;
     unsigned phases;             /* observed now */
     int ring_cm;
@@ -82,6 +86,9 @@ struct str play_name(const struct play *p, enum side side);
 
 /* The team of the letter in word `k`; tells if there is none. */
 enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k);
+
+/* A name that the header lacks may stand in every line: it is told so often. */
+enum { TOLD_MAX = 3 };
 
 /* Sets. */
 void play_set(struct play *p, const struct stmt *st);
@@ -121,6 +128,9 @@ void order_start(struct order *o);
 void order_lineup(struct play *p, const struct stmt *st);
 void order_sub(struct play *p, const struct stmt *st);
 void order_timeout(struct play *p, const struct stmt *st);
+
+/* The server's lines were taken back: they raise no message about order. */
+void order_cancel(struct play *p, enum side side, unsigned points);
 
 /* Holds the server against the order; quiet: without a message. */
 void order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, bool quiet);

@@ -232,7 +232,7 @@ static enum verdict verdict_of(const struct serve *v) {
 static enum verdict decide_verdict(struct play *p, const struct stmt *st, bool quiet) {
     const struct serve *v = &st->as.serve;
     if (quiet)
-        return OPEN;
+        return OPEN;             /* a line that was not read tells the server only */
     enum verdict verdict = verdict_of(v);
     if (v->rally == RALLY_NONE)
         return verdict;
@@ -455,6 +455,7 @@ void play_cancel(struct play *p, const struct stmt *st) {
         return;
     }
     mark_cancelled(p, side, n);
+    order_cancel(p, side, n);
     s->points[side] -= n;
     s->run[side] -= n;
     see_if_over(p, st->line);

@@ -410,7 +410,10 @@ static bool declare(struct reading *r, const struct stmt *st) {
     const struct declaration *d = &declarations[st->kind];
     if (!d->declare || (r->in_squad && !d->in_squad))
         return false;
+    struct diags before = *r->diags;
     d->declare(r, st);
+    if (st->mended)
+        diags_restore(r->diags, &before);
     return true;
 }
 
@@ -435,6 +438,7 @@ static void begin_play(struct reading *r, const struct stmt *st) {
         diags_add(r->diags, E_OURS_MISSING, p);
     else if (r->match.team_n == 1 && !r->match.practice)
         diags_add(r->diags, E_THEIRS_MISSING, p);
+    r->match.header_unread = r->match.team_n < (r->match.practice ? 1 : 2);
 }
 
 static bool is_play(const struct stmt *st) {

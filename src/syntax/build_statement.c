@@ -221,6 +221,7 @@ void build_set_first(struct syn *s, struct token letter) {
 void build_end(struct syn *s) {
     s->stmt.kind = STMT_END;
     s->stmt.as.score.said = false;
+    s->stmt.as.score.letter = 0;
 }
 
 void build_score(struct syn *s, enum stmt_kind kind, struct token pair) {

@@ -123,9 +123,10 @@ static void stops_short(struct syn *s, struct token t, const bool expected[T_EXT
     struct token end = {.at = last.at + last.n};
     struct diag *d;
     if (s->codes[0] == T_SERVER) {
-        const char *where = n == 1 && last.value == SERVER_SHIRT ? "the shirt" : "";
-        d = *where ? FAULT(s, E_OUTCOME_MISSING, end, (int)strlen(where), where)
-                   : FAULT(s, E_OUTCOME_MISSING, end, STR_ARG(spelt(s, last)));
+        bool shirt = n == 1 && last.value == SERVER_SHIRT;
+        struct str where = shirt ? STR("the shirt")
+                                 : str_printf(s->arena, "\"%.*s\"", STR_ARG(spelt(s, last)));
+        d = FAULT(s, E_OUTCOME_MISSING, end, STR_ARG(where));
         if (d)
             d->expected = str_printf(s->arena, "an outcome, such as: %.*s in2",
                                      (int)(last.at + last.n - s->stmt.at),

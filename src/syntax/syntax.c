@@ -39,6 +39,7 @@ static void begin_line(struct syn *s) {
     s->stmt.line = s->lexer.line;
     s->stmt.at = (size_t)(s->lexer.line_start - s->text->bytes.at);
     s->stmt.has_server = false;
+    s->stmt.mended = false;
     s->bad = false;
     s->given = 0;
     s->token_n = 0;
@@ -56,10 +57,11 @@ static void keep_server(struct syn *s) {
     }
 }
 
-/* Reads `line` aside, without a message: the statement in the scratch parser,
- * NULL if it is not exactly one good line or two of a split. */
-static const struct stmt *try_line(struct syn *s, struct str line) {
+/* Reads `line` (or the two lines of a split) aside, without a message: how many
+ * statements it has, 0 if one of them has a fault. The last goes to `out`. */
+static unsigned try_line(struct syn *s, struct str line, struct stmt *out) {
     struct diags silent;
+    unsigned n = 0;
     struct text *t = arena_alloc(s->arena, 1, sizeof *t);
     diags_init(&silent, s->arena);
     text_take(t, STR_NONE, line, s->arena, &silent);
@@ -73,11 +75,22 @@ static const struct stmt *try_line(struct syn *s, struct str line) {
     tok_init(&scratch->lexer, t);
     syn_take_shorts(scratch, s->shorts);
     notation_begin(scratch);
-    const struct stmt *st = NULL;
-    for (const struct stmt *next; (next = syn_next(scratch)) && !scratch->bad;)
-        st = next;
+    for (const struct stmt *st; (st = syn_next(scratch)) && !scratch->bad; n++)
+        *out = *st;
     scratch->diags = NULL;
-    return scratch->bad ? NULL : st;
+    return scratch->bad ? 0 : n;
+}
+
+/* The statement that the line was meant to be, if that is one good line. */
+static bool read_as(struct syn *s, struct str meant) {
+    struct stmt read;
+    if (try_line(s, meant, &read) != 1)
+        return false;
+    read.line = s->stmt.line;
+    read.at = s->stmt.at;
+    read.mended = true;
+    s->stmt = read;
+    return true;
 }
 
 /* A line whose bytes had their message: read it as it was meant, or not at all. */
@@ -85,23 +98,18 @@ static bool spoilt(struct syn *s) {
     if (s->spoilt_n == s->text->spoilt_n || s->text->spoilt[s->spoilt_n].line != s->stmt.line)
         return false;
     const struct spoilt *about = &s->text->spoilt[s->spoilt_n++];
-    struct stmt kept = s->stmt;
+    size_t at = s->stmt.at;
     struct token t;
     tok_skip_line(&s->lexer);
     (void)tok_next(&s->lexer, &t);
-    const struct stmt *st = NULL;
-    if (!about->skip && !s->trying)
-        st = try_line(s, about->mended.n ? about->mended : text_line_at(s->text, kept.at));
-    if (about->mended.n && !st && about->diag_ix < s->diags->n)
+    struct str meant = about->mended.n ? about->mended : text_line_at(s->text, at);
+    bool read = !about->skip && !s->trying && read_as(s, meant);
+    if (about->mended.n && !read && about->diag_ix < s->diags->n)
         s->diags->at[about->diag_ix].attempt = STR_NONE;
-    if (!st) {
+    if (!read) {
         s->bad = true;
         keep_server(s);
-        return true;
     }
-    s->stmt = *st;
-    s->stmt.line = kept.line;
-    s->stmt.at = kept.at;
     return true;
 }
 
@@ -111,7 +119,16 @@ static void check_length(struct syn *s) {
         FAULT(s, E_LINE_LONG, ((struct token){.at = (uint32_t)s->stmt.at}), line.n);
 }
 
+/* A line with one likely mend is read as if it were mended, so that one slip
+ * does not spoil what the lines after it say. */
+static void mend_line(struct syn *s, size_t told) {
+    keep_server(s);
+    if (!s->trying && s->diags->n == told + 1 && s->diags->at[told].attempt.n)
+        (void)read_as(s, s->diags->at[told].attempt);
+}
+
 const struct stmt *syn_next_line(struct syn *s) {
+    size_t told = s->diags->n;
     begin_line(s);
     if (spoilt(s)) {
         s->lines++;
@@ -122,7 +139,7 @@ const struct stmt *syn_next_line(struct syn *s) {
     if (s->token_n > 64 || s->lexer.line_start - s->text->bytes.at - (long)s->stmt.at > TEXT_LINE_MAX_BYTES)
         check_length(s);
     if (s->bad)
-        keep_server(s);
+        mend_line(s, told);
     else if (s->stmt.kind == STMT_SHORT) {
         s->short_open->next = (struct short_word *)s->shorts;
         syn_take_shorts(s, s->short_open);
@@ -188,5 +205,6 @@ struct place syn_line_place(const struct syn *s, unsigned line) {
 }
 
 bool syn_accepts(struct syn *s, struct str line) {
-    return try_line(s, line) != NULL;
+    struct stmt read;
+    return try_line(s, line, &read) > 0;
 }

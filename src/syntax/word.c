@@ -126,6 +126,19 @@ static bool bare_coordinates(struct syn *s, struct token t, struct str w) {
     return true;
 }
 
+/* `7, net`: punctuation that the scorer is used to. */
+static bool stray_sign(struct syn *s, struct token t, struct str w) {
+    char last = w.at[w.n - 1];
+    if (w.n < 2 || !strchr(",;:.!", last))
+        return false;
+    struct str instead = str_part(w, 0, w.n - 1);
+    if (!mend_works(s, t, instead))
+        return false;
+    struct diag *d = FAULT(s, E_STRAY, t, last, STR_ARG(w));
+    (void)fault_try(s, d, t.at, t.n, instead, true);
+    return true;
+}
+
 /* `7net`: two fields run together. */
 static bool glued(struct syn *s, struct token t, struct str w) {
     struct str found = STR_NONE;
@@ -280,7 +293,7 @@ void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1])
         return;
     if (expected[T_TEXT] && !expected[T_NL] && unquoted(s, t, w))
         return;
-    if (comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
+    if (stray_sign(s, t, w) || comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
         too_many_decimals(s, t, w) || bare_coordinates(s, t, w) ||
         starts_with_field(s, t, w) || glued(s, t, w) || second_server(s, t, w, expected))
         return;
