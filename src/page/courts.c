@@ -16,7 +16,7 @@ static const struct court large = {.centre_mm = 37.5,
 static const double small_y_mm = 153.6;
 static const double starts_first_m = 0.5, starts_step_m = 0.82, starts_last_m = 4.0;
 static const double tick_down_mm = 1.7, tick_a_mm = 2.0, tick_step_mm = 0.75;
-enum { USUAL_PACES = 4, PACES_MAX = 10, SERVERS_ON_PAGE = 10, TICKS_MAX = 36 };
+enum { USUAL_PACES = 4, PACES_MAX = 10, SERVERS_ON_PAGE = 10, SERVERS_IN_ROW = 5, TICKS_MAX = 36 };
 
 static bool ours(const struct played *p, const void *context) {
     (void)context;
@@ -33,6 +33,10 @@ struct str page_zone_label(struct draw *d, const struct spot *s) {
     return str_printf(d->arena, "%s%u", deep ? "d" : "", s->zone);
 }
 
+bool page_zone_same(const struct spot *a, const struct spot *b) {
+    return a->kind == b->kind && a->zone == b->zone && a->seam == b->seam;
+}
+
 /* True if the serve is listed by its zone: a miss into the net stands at the
  * net, a foot fault at the end line. */
 bool page_zone_only(const struct played *p) {
@@ -40,56 +44,88 @@ bool page_zone_only(const struct played *p) {
            page_mark_of(p) != MARK_NET && tally_outcome(p) != OUTCOME_FOOT;
 }
 
-static bool same_zone(const struct spot *a, const struct spot *b) {
-    return a->kind == b->kind && a->zone == b->zone && a->seam == b->seam;
+/* Zones in the order of the court as drawn, then their last metres and seams. */
+static unsigned zone_rank(const struct spot *s) {
+    static const unsigned of_zone[] = {0, 0, 3, 4, 5, 2, 1};
+    return of_zone[s->zone % 7] * 100 + s->seam * 10 + s->kind;
+}
+
+bool page_zone_next(const struct draw *d, unsigned ix, court_wants *wants, const void *context,
+                    struct spot *out) {
+    const struct checked *c = d->tally->checked;
+    unsigned last = 0, next = 0;
+    for (unsigned k = 0; k <= ix; k++, last = next) {
+        next = 0;
+        for (size_t i = 0; i < c->played_n; i++) {
+            const struct played *p = &c->played[i];
+            unsigned rank = page_zone_only(p) ? zone_rank(&p->said.landing) + 1 : 0;
+            if (rank <= last || (next && rank >= next) || !wants(p, context))
+                continue;
+            next = rank;
+            *out = p->said.landing;
+        }
+        if (next == 0)
+            return false;
+    }
+    return true;
 }
 
 /* Left, middle or right third of the court as drawn. */
-static unsigned column_of(const struct spot *s) {
-    return s->zone == 1 || s->zone == 2 ? 0 : s->zone == 6 || s->zone == 3 ? 1 : 2;
+static unsigned column_of(unsigned zone) {
+    return zone == 1 || zone == 2 ? 0 : zone == 6 || zone == 3 ? 1 : 2;
 }
 
-/* One zone's marks from `x_mm` on, in rows of `per_row`. Gives the rows taken. */
-static unsigned zone_group(struct draw *d, const struct spot *zone, double x_mm, double y_mm,
-                           double a_mm, unsigned per_row, bool draw) {
+/* A page of zones in the making: marks of size a from y down. */
+struct zones {
+    double y_mm, a_mm;
+    unsigned rows[3];   /* taken in each column */
+    double label_mm[3]; /* width of the widest label of each */
+    bool draw;
+};
+
+static double zone_pitch(const struct zones *z) {
+    return z->a_mm * 1.09;
+}
+
+/* The marks of one zone, in rows behind its label. */
+static void zone_group(struct draw *d, struct zones *z, const struct spot *zone) {
     const struct checked *c = d->tally->checked;
-    double pitch = a_mm * 1.09;
-    unsigned n = 0;
+    unsigned k = column_of(zone->zone), n = 0, wide_mm = 15;
+    double pitch = zone_pitch(z), x = page_court_x(&large, 9) + wide_mm * k + z->label_mm[k] + 1.4;
+    double y = z->y_mm + z->rows[k] * pitch;
+    unsigned per_row = (unsigned)((wide_mm - z->label_mm[k] - 1.6) / pitch);
     for (size_t i = 0; i < c->played_n; i++) {
         const struct played *p = &c->played[i];
-        if (!page_zone_only(p) || !same_zone(&p->said.landing, zone))
+        if (!page_zone_only(p) || !page_zone_same(&p->said.landing, zone))
             continue;
-        if (draw)
-            page_put(d, x_mm + (n % per_row) * pitch, y_mm + n / per_row * pitch, a_mm,
+        if (z->draw)
+            page_put(d, x + z->a_mm / 2 + n % per_row * pitch, y + n / per_row * pitch, z->a_mm,
                      page_mark_of(p), p);
         n++;
     }
-    return (n + per_row - 1) / per_row;
+    if (z->draw && n > 0)
+        page_right(d, x - 0.4, y + 0.95, (struct type){TYPE_NOTE_PT, FACE_REGULAR, INK_FAINT},
+                   page_zone_label(d, zone));
+    z->rows[k] += (n + per_row - 1) / per_row;
 }
 
 /* Every zone that was written, each with its marks under its own third. Gives
- * the rows of the longest column. */
-static unsigned zone_columns(struct draw *d, double y_mm, double a_mm, bool draw) {
-    const struct checked *c = d->tally->checked;
-    double label_mm = 4.4, pitch = a_mm * 1.09;
-    unsigned rows[3] = {0}, per_row = (unsigned)((15 - label_mm - 0.6) / pitch);
-    for (size_t i = 0; i < c->played_n; i++) {
-        const struct spot *zone = &c->played[i].said.landing;
-        bool first = page_zone_only(&c->played[i]);
-        for (size_t j = 0; j < i && first; j++)
-            first = !page_zone_only(&c->played[j]) || !same_zone(&c->played[j].said.landing, zone);
-        if (!first)
-            continue;
-        unsigned k = column_of(zone);
-        double x = page_court_x(&large, 9) + 15 * k, y = y_mm + rows[k] * pitch;
-        if (draw)
-            page_right(d, x + label_mm - 0.6, y + 0.95,
-                       (struct type){TYPE_NOTE_PT, FACE_REGULAR, INK_FAINT},
-                       page_zone_label(d, zone));
-        rows[k] += zone_group(d, zone, x + label_mm + a_mm / 2, y, a_mm, per_row, draw);
+ * the height of the longest column. */
+static double zone_columns(struct draw *d, struct zones *z) {
+    struct type type = {TYPE_NOTE_PT, FACE_REGULAR, INK_FAINT};
+    struct spot zone;
+    for (unsigned k = 0; k < 3; k++) {
+        z->rows[k] = 0;
+        z->label_mm[k] = 0;
     }
-    return rows[0] > rows[1] ? (rows[0] > rows[2] ? rows[0] : rows[2])
-                             : (rows[1] > rows[2] ? rows[1] : rows[2]);
+    for (unsigned i = 0; page_zone_next(d, i, ours, NULL, &zone); i++) {
+        unsigned k = column_of(zone.zone);
+        z->label_mm[k] = fmax(z->label_mm[k], page_width(d, page_zone_label(d, &zone), type));
+    }
+    for (unsigned i = 0; page_zone_next(d, i, ours, NULL, &zone); i++)
+        zone_group(d, z, &zone);
+    unsigned most = z->rows[0] > z->rows[1] ? z->rows[0] : z->rows[1];
+    return (most > z->rows[2] ? most : z->rows[2]) * zone_pitch(z);
 }
 
 static void draw_zone_only(struct draw *d) {
@@ -99,15 +135,19 @@ static void draw_zone_only(struct draw *d) {
         n += page_zone_only(&c->played[i]);
     if (n == 0)
         return;
-    double top = page_court_y(&large, -3), bottom = page_court_y(&large, -9), a = large.a_mm;
-    double room = bottom - top - 8.5;
-    while (a > 1.0 && zone_columns(d, 0, a, false) * a * 1.09 > room)
-        a -= 0.1;
-    double high = zone_columns(d, 0, a, false) * a * 1.09;
+    struct zones z = {.a_mm = large.a_mm};
+    double top = page_court_y(&large, -3), room = page_court_y(&large, -9) - top - 8.5;
+    double high = zone_columns(d, &z);
+    while (z.a_mm > 1.0 && high > room) {
+        z.a_mm -= 0.1;
+        high = zone_columns(d, &z);
+    }
     double y = top + 5.5 + fmax(0, (room - high) / 3);
     page_centred(d, large.centre_mm, y, TYPE_NOTE,
                  str_printf(d->arena, "zone known, place not: %u", n));
-    zone_columns(d, y + 3.4, a, true);
+    z.y_mm = y + 3.4;
+    z.draw = true;
+    zone_columns(d, &z);
 }
 
 /* ---- starts ---------------------------------------------------------------------- */
@@ -279,7 +319,8 @@ void page_courts(struct draw *d) {
     page_courts_tables(d, x, known > 0 ? 17.6 : 28);
     if (known == 0)
         return;
-    if (t->server_n[OURS] <= SERVERS_ON_PAGE)
+    /* A page that was pushed down has room for one row. */
+    if (t->server_n[OURS] <= (d->push_mm > 0 ? SERVERS_IN_ROW : SERVERS_ON_PAGE))
         page_courts_small(d, small_y_mm, 0, t->server_n[OURS]);
     else
         page_courts_small_pages(d);

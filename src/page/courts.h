@@ -7,6 +7,13 @@
 /* A zone as the notes write it. */
 struct str page_zone_label(struct draw *d, const struct spot *s);
 
+bool page_zone_same(const struct spot *a, const struct spot *b);
+
+/* The zone number `ix` among those that the wanted serves are known to have
+ * gone to; false when there are no more. */
+bool page_zone_next(const struct draw *d, unsigned ix, court_wants *wants, const void *context,
+                    struct spot *out);
+
 /* True for one of our serves that is listed by its zone, not drawn at a place. */
 bool page_zone_only(const struct played *p);
 

@@ -119,6 +119,8 @@ static void draw_sets(struct draw *d) {
     const struct checked *facts = d->tally->checked;
     struct columns c = columns_of(facts->set_n);
     double y = sets_y_mm;
+    if (facts->set_n == 0)
+        return;
     page_rule(d, 0, sets_wide_mm, y, RULE_TABLE_PT);
     page_words(d, 0, y + 4, TYPE_NOTE, STR("points"));
     for (unsigned i = 0; i < c.n; i++)
@@ -208,8 +210,9 @@ static void draw_answer(struct draw *d) {
     page_words(d, answer_x_mm, y, TYPE_TEXT,
                both(d, "Missed", page_first_rate(ours, ours->missed),
                     page_first_rate(theirs, theirs->missed)));
-    page_words(d, answer_x_mm, y + text_lead_mm, TYPE_TEXT,
-               both(d, "Points won on serve", page_first_won(ours), page_first_won(theirs)));
+    if (ours->decided > 0)
+        page_words(d, answer_x_mm, y + text_lead_mm, TYPE_TEXT,
+                   both(d, "Points won on serve", page_first_won(ours), page_first_won(theirs)));
 }
 
 /* ---- the page ------------------------------------------------------------------ */
@@ -221,6 +224,8 @@ void page_first(struct draw *d) {
     page_words(d, 0, facts_y_mm, small, page_cut(d, page_occasion(d), small, PAGE_WIDE_MM));
     draw_sets(d);
     draw_answer(d);
+    if (d->tally->side[OURS].serves + d->tally->side[THEIRS].serves == 0)
+        return;
     struct first f = page_first_plan(d);
     double y = page_first_compare(d, &f);
     y = page_first_findings(d, &f, y);

@@ -7,7 +7,7 @@ static const double head_mm = 2.5, row_mm = 4.5, below_mm = 9.5;
 static const double no_mm = 4.5, name_mm = 7.5, name_wide_mm = 31;
 static const double strip_mm = 41, pitch_mm = 4.0, gap_mm = 2.0, mark_a_mm = 2.0;
 static const double target_mm = 134, court_mm = 147;
-static const struct scale share = {152, 175, 1.0};
+static const struct scale share = {152, 174.5, 1.0};
 static const struct court court_at = {.scale_mm = 4.4, .a_mm = 2.3, .far_m = 2.2, .side_m = 1.8};
 static const double hatch_mm = 1.2;
 static const double court_key_mm = 66;

@@ -7,7 +7,7 @@ static const double pitch_x_mm = 36.75, pitch_y_mm = 43.4, loose_y_mm = 47, cell
                     name_wide_mm = 25;
 static const double scale_mm = 2.5, free_m = 1.8, name_mm = 6;
 static const double net_mm = 30.2, starts_below_mm = 3, starts_low_mm = 5.8;
-static const double text_below_mm = 4.0;
+static const double text_below_mm = 4.0, zones_wide_mm = 34, zone_line_mm = 2.7;
 static const double mark_a_mm = 1.7;
 enum { ROW = 5, ROWS_ON_PAGE = 5, PER_PAGE = ROW * ROWS_ON_PAGE };
 
@@ -52,54 +52,60 @@ static void draw_starts(struct draw *d, const struct court *c, struct who who, d
     }
 }
 
-static bool same_zone(const struct spot *a, const struct spot *b) {
-    return a->kind == b->kind && a->zone == b->zone && a->seam == b->seam;
-}
-
 static bool zone_only(const struct played *p, struct who who) {
     return page_zone_only(p) && is_hers(p, &who);
 }
 
-/* True for the first of her serves into its zone. */
-static bool opens_zone(const struct checked *c, size_t i, struct who who) {
-    if (!zone_only(&c->played[i], who))
-        return false;
-    for (size_t j = 0; j < i; j++)
-        if (zone_only(&c->played[j], who) &&
-            same_zone(&c->played[i].said.landing, &c->played[j].said.landing))
-            return false;
-    return true;
-}
+/* Two lines under a court, filled from the left; the second one leaves room
+ * for what stands at its right end. */
+struct lines {
+    double x_mm, y_mm, wide_mm[2];
+    double at_mm;  /* of the present line */
+    unsigned line; /* 2: there was no room */
+    bool draw;
+};
 
-/* Marks of one zone from x on; gives where they end. */
-static double zone_marks(struct draw *d, struct who who, size_t first, double x_mm, double y_mm,
-                         bool draw) {
-    const struct checked *c = d->tally->checked;
-    for (size_t i = first; i < c->played_n; i++) {
-        const struct played *p = &c->played[i];
-        if (!zone_only(p, who) || !same_zone(&p->said.landing, &c->played[first].said.landing))
-            continue;
-        if (draw)
-            page_put(d, x_mm + mark_a_mm / 2, y_mm - 0.9, mark_a_mm, page_mark_of(p), p);
-        x_mm += mark_a_mm * 1.09;
+static bool take(struct lines *l, double wide_mm) {
+    if (l->line < 2 && l->at_mm + wide_mm > l->wide_mm[l->line]) {
+        l->line++;
+        l->at_mm = 0;
     }
-    return x_mm;
+    return l->line < 2;
 }
 
-/* The zones she is known to have hit, each with its marks in one row. Gives
- * where the row ends; draws only if asked to. */
-static double zone_row(struct draw *d, struct who who, double x_mm, double y_mm, bool draw) {
+static double line_y(const struct lines *l) {
+    return l->y_mm + l->line * zone_line_mm;
+}
+
+/* The label of a zone and its marks; a label keeps its first mark. */
+static void zone_marks(struct draw *d, struct lines *l, struct who who, const struct spot *zone) {
     const struct checked *c = d->tally->checked;
+    struct str label = page_zone_label(d, zone);
+    double pitch = mark_a_mm * 1.09, wide = page_width(d, label, TYPE_NOTE) + 0.5;
+    if (!take(l, wide + pitch))
+        return;
+    if (l->draw)
+        page_words(d, l->x_mm + l->at_mm, line_y(l), TYPE_NOTE, label);
+    l->at_mm += wide;
     for (size_t i = 0; i < c->played_n; i++) {
-        if (!opens_zone(c, i, who))
+        const struct played *p = &c->played[i];
+        if (!zone_only(p, who) || !page_zone_same(&p->said.landing, zone) || !take(l, pitch))
             continue;
-        struct str label = page_zone_label(d, &c->played[i].said.landing);
-        if (draw)
-            page_words(d, x_mm, y_mm, TYPE_NOTE, label);
-        x_mm += page_width(d, label, TYPE_NOTE) + 0.5;
-        x_mm = zone_marks(d, who, i, x_mm, y_mm, draw) + 1;
+        if (l->draw)
+            page_put(d, l->x_mm + l->at_mm + mark_a_mm / 2, line_y(l) - 0.9, mark_a_mm,
+                     page_mark_of(p), p);
+        l->at_mm += pitch;
     }
-    return x_mm;
+    l->at_mm += 1;
+}
+
+/* The zones she is known to have hit, each with its marks. Gives how many lines
+ * they take, 3 if there is no room; draws only if asked to. */
+static unsigned zone_lines(struct draw *d, struct who who, struct lines l) {
+    struct spot zone;
+    for (unsigned i = 0; page_zone_next(d, i, is_hers, &who, &zone); i++)
+        zone_marks(d, &l, who, &zone);
+    return l.line + 1;
 }
 
 /* Starts stand lower if misses into a third of the net need the room. */
@@ -112,18 +118,23 @@ static double starts_y(const struct draw *d, const struct court *c, struct who w
     return c->net_mm + starts_below_mm;
 }
 
-/* One line: the zones with their marks if there is room, else how many. */
-static void draw_below(struct draw *d, const struct server *s, double x_mm, double y_mm) {
+/* The zones with their marks and "place 5 of 9", on one line or two; if there
+ * is no room, how many they are. */
+static void draw_below(struct draw *d, const struct server *s, double x_mm, double y_mm, bool low) {
     struct who who = {s->shirt};
     struct str place =
         str_printf(d->arena, "place %u of %u", s->known[KNOWN_PLACE], s->counts.serves);
     double left = cell_mm - page_width(d, place, TYPE_NOTE) - 1;
-    if (zone_row(d, who, 0, 0, false) <= left)
-        zone_row(d, who, x_mm, y_mm, true);
+    struct lines one = {.x_mm = x_mm, .y_mm = y_mm, .wide_mm = {left, 0}};
+    struct lines two = {.x_mm = x_mm, .y_mm = y_mm, .wide_mm = {zones_wide_mm, left}};
+    bool first = zone_lines(d, who, one) == 1, second = !low && zone_lines(d, who, two) <= 2;
+    one.draw = two.draw = true;
+    if (first || second)
+        zone_lines(d, who, first ? one : two);
     else
-        place = str_printf(d->arena, "place %u, zone only %u, of %u", s->known[KNOWN_PLACE],
+        place = str_printf(d->arena, "place %u, zone %u of %u", s->known[KNOWN_PLACE],
                            s->known[KNOWN_ZONE], s->counts.serves);
-    page_right(d, x_mm + cell_mm, y_mm, TYPE_NOTE, place);
+    page_right(d, x_mm + cell_mm, !first && second ? y_mm + zone_line_mm : y_mm, TYPE_NOTE, place);
 }
 
 /* A court without a single place: how many were served into each zone, seams
@@ -185,7 +196,7 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
             d, x_mm + cell_mm, y + text_below_mm, TYPE_NOTE,
             str_printf(d->arena, "zone only: %u of %u", s->known[KNOWN_ZONE], s->counts.serves));
     else
-        draw_below(d, s, x_mm, y + text_below_mm);
+        draw_below(d, s, x_mm, y + text_below_mm, y > c.net_mm + starts_below_mm + 1);
 }
 
 void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
