@@ -159,42 +159,45 @@ enum {
     PARTS_MAX = 64
 };
 
-static bool read_u16(HPDF_Stream s, unsigned *out) {
+static bool read_u16(HPDF_Stream s, HPDF_UINT32 at, unsigned *out) {
     HPDF_BYTE b[2];
     HPDF_UINT n = sizeof b;
-    if (HPDF_Stream_Read(s, b, &n) != HPDF_OK || n != sizeof b)
+    if (HPDF_Stream_Seek(s, (HPDF_INT)at, HPDF_SEEK_SET) != HPDF_OK ||
+        HPDF_Stream_Read(s, b, &n) != HPDF_OK || n != sizeof b)
         return false;
     *out = (unsigned)b[0] << 8 | b[1];
     return true;
 }
 
-static bool skip(HPDF_Stream s, unsigned bytes) {
-    return HPDF_Stream_Seek(s, (HPDF_INT)bytes, HPDF_SEEK_CUR) == HPDF_OK;
+/* Bytes of one entry of the list of parts. */
+static unsigned part_bytes(unsigned flags) {
+    unsigned bytes = 4 + (flags & PART_WORDS ? 4 : 2);
+    return bytes + (flags & PART_SCALE      ? 2
+                    : flags & PART_XY_SCALE ? 4
+                    : flags & PART_MATRIX   ? 8
+                                            : 0);
 }
 
 /* Marks the parts of one glyph; true if a new one was marked. */
 static bool mark_parts(HPDF_TTFontDefAttr a, unsigned glyph) {
-    HPDF_UINT32 at = a->glyph_tbl.offsets[glyph], flags = 0;
-    unsigned contours, part, more;
+    /* libharu keeps the short form of "loca" as it stands, in units of two. */
+    HPDF_UINT32 unit = a->header.index_to_loc_format == 0 ? 2 : 1;
+    HPDF_UINT32 from = a->glyph_tbl.offsets[glyph], to = a->glyph_tbl.offsets[glyph + 1];
+    HPDF_UINT32 at = a->glyph_tbl.base_offset + from * unit;
+    unsigned contours, flags = PART_MORE, part;
     bool found = false;
-    if (a->glyph_tbl.offsets[glyph + 1] < at + GLYPH_HEAD_BYTES ||
-        HPDF_Stream_Seek(a->stream, (HPDF_INT)(a->glyph_tbl.base_offset + at), HPDF_SEEK_SET) !=
-            HPDF_OK ||
-        !read_u16(a->stream, &contours) || contours < 0x8000 ||
-        !skip(a->stream, GLYPH_HEAD_BYTES - 2))
+    if (to < from || (to - from) * unit < GLYPH_HEAD_BYTES || !read_u16(a->stream, at, &contours) ||
+        contours < 0x8000)
         return false;
-    for (unsigned i = 0; i < PARTS_MAX; i++) {
-        if (!read_u16(a->stream, &more) || !read_u16(a->stream, &part))
+    at += GLYPH_HEAD_BYTES;
+    for (unsigned i = 0; i < PARTS_MAX && flags & PART_MORE; i++) {
+        if (!read_u16(a->stream, at, &flags) || !read_u16(a->stream, at + 2, &part))
             return found;
-        flags = more;
         if (part < a->num_glyphs && !a->glyph_tbl.flgs[part]) {
             a->glyph_tbl.flgs[part] = 1;
             found = true;
         }
-        unsigned bytes = flags & PART_WORDS ? 4 : 2;
-        bytes += flags & PART_SCALE ? 2 : flags & PART_XY_SCALE ? 4 : flags & PART_MATRIX ? 8 : 0;
-        if (!(flags & PART_MORE) || !skip(a->stream, bytes))
-            return found;
+        at += part_bytes(flags);
     }
     return found;
 }
