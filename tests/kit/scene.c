@@ -10,27 +10,49 @@ static const struct {
     enum third third;
     unsigned paces;
 } people[SERVERS_MAX] = {
-    {7, "Mira Havelin", THIRD_MIDDLE, 4}, {12, "Ana Lindbro", THIRD_RIGHT, 3},
-    {4, "Elif Ayk\xC4\xB1n", THIRD_RIGHT, 2}, {3, "Zofia Br\xC4\x85zel", THIRD_RIGHT, 3},
-    {9, "In\xC3\xAAs Dourado", THIRD_LEFT, 4}, {10, "Nora Haldane", THIRD_MIDDLE, 2},
-    {11, "Rosa Klimov\xC3\xA1", THIRD_MIDDLE, 3}, {14, "Tess Okoro", THIRD_RIGHT, 4},
-    {2, "L\xC3\xA9" "a Marsan", THIRD_RIGHT, 1}, {8, "Yuna Shirato", THIRD_LEFT, 3},
-    {15, "Ida Sorell", THIRD_MIDDLE, 3}, {16, "Kaya Brandt", THIRD_RIGHT, 3},
-    {17, "Oda Fjell", THIRD_LEFT, 2}, {18, "Pia Torv", THIRD_MIDDLE, 4},
-    {20, "Runa Vale", THIRD_RIGHT, 3}, {21, "Sina Moor", THIRD_MIDDLE, 3},
-    {22, "Vera Lund", THIRD_LEFT, 3}, {23, "Wanda Kerr", THIRD_RIGHT, 2},
+    {7, "Mira Havelin", THIRD_MIDDLE, 4},
+    {12, "Ana Lindbro", THIRD_RIGHT, 3},
+    {4, "Elif Ayk\xC4\xB1n", THIRD_RIGHT, 2},
+    {3, "Zofia Br\xC4\x85zel", THIRD_RIGHT, 3},
+    {9, "In\xC3\xAAs Dourado", THIRD_LEFT, 4},
+    {10, "Nora Haldane", THIRD_MIDDLE, 2},
+    {11, "Rosa Klimov\xC3\xA1", THIRD_MIDDLE, 3},
+    {14, "Tess Okoro", THIRD_RIGHT, 4},
+    {2,
+     "L\xC3\xA9"
+     "a Marsan",
+     THIRD_RIGHT, 1},
+    {8, "Yuna Shirato", THIRD_LEFT, 3},
+    {15, "Ida Sorell", THIRD_MIDDLE, 3},
+    {16, "Kaya Brandt", THIRD_RIGHT, 3},
+    {17, "Oda Fjell", THIRD_LEFT, 2},
+    {18, "Pia Torv", THIRD_MIDDLE, 4},
+    {20, "Runa Vale", THIRD_RIGHT, 3},
+    {21, "Sina Moor", THIRD_MIDDLE, 3},
+    {22, "Vera Lund", THIRD_LEFT, 3},
+    {23, "Wanda Kerr", THIRD_RIGHT, 2},
 };
 
 struct scene scene_usual(void) {
-    return (struct scene){.seed = 20261205, .servers = 10, .sets = 4, .set_points = 25,
-                          .place_per_mille = 720, .zone_per_mille = 400, .start_per_mille = 1000};
+    return (struct scene){.seed = 20261205,
+                          .servers = 10,
+                          .sets = 4,
+                          .set_points = 25,
+                          .place_per_mille = 720,
+                          .zone_per_mille = 400,
+                          .start_per_mille = 1000};
 }
 
 struct played scene_serve(enum outcome outcome, unsigned shirt) {
     return (struct played){
         .said = {.outcome = (uint8_t)outcome, .by = SHIRT_NONE, .shirt = (uint8_t)shirt},
-        .line = 1, .set = 1, .rally = 1, .side = OURS, .server = (uint8_t)shirt,
-        .charged = (uint8_t)shirt, .turn_serve = 1};
+        .line = 1,
+        .set = 1,
+        .rally = 1,
+        .side = OURS,
+        .server = (uint8_t)shirt,
+        .charged = (uint8_t)shirt,
+        .turn_serve = 1};
 }
 
 static struct match *match_new(struct scene s, struct arena *a) {
@@ -43,8 +65,8 @@ static struct match *match_new(struct scene s, struct arena *a) {
     m->venue = STR("Quay Street Hall");
     m->ours_only = s.ours_only;
     m->net_cm = 224;
-    m->profile = (struct profile){.name = "fivb", .set_points = 25, .decider_points = 15, .lead = 2,
-                                  .sets_to_win = 3};
+    m->profile = (struct profile){
+        .name = "fivb", .set_points = 25, .decider_points = 15, .lead = 2, .sets_to_win = 3};
     m->team_n = 2;
     m->teams[OURS] = (struct team){.letter = 'H', .net = 'w', .name = STR("Harbour Herons")};
     m->teams[THEIRS] = (struct team){.letter = 'G', .name = STR("Granite Foxes")};
@@ -52,8 +74,8 @@ static struct match *match_new(struct scene s, struct arena *a) {
     t->declared = true;
     t->players = arena_alloc(a, SERVERS_MAX, sizeof *t->players);
     for (unsigned i = 0; i < s.servers; i++) {
-        t->players[i] = (struct player){.shirt = (uint8_t)people[i].shirt,
-                                        .name = str_of(people[i].name)};
+        t->players[i] =
+            (struct player){.shirt = (uint8_t)people[i].shirt, .name = str_of(people[i].name)};
         t->by_shirt[people[i].shirt] = (uint8_t)(i + 1);
     }
     t->player_n = s.servers;
@@ -82,17 +104,18 @@ static void give_place(struct played *p, const struct scene *s, struct dice *dic
     if (metres)
         *at = (struct spot){PLACE_XD, 0, 0, (int16_t)x, (int16_t)d};
     else if (zone && (o == OUTCOME_NET || o < OUTCOME_NET))
-        *at = (struct spot){PLACE_ZONE, (uint8_t)(x < 300 ? (o == OUTCOME_NET ? 4 : 5)
-                                                  : x < 600 ? (o == OUTCOME_NET ? 3 : 6)
-                                                            : (o == OUTCOME_NET ? 2 : 1)),
+        *at = (struct spot){PLACE_ZONE,
+                            (uint8_t)(x < 300   ? (o == OUTCOME_NET ? 4 : 5)
+                                      : x < 600 ? (o == OUTCOME_NET ? 3 : 6)
+                                                : (o == OUTCOME_NET ? 2 : 1)),
                             0, 0, 0};
 }
 
 static enum outcome draw_outcome(struct dice *dice, enum side side) {
     static const uint16_t ours[] = {65, 300, 260, 150, 30, 55, 85, 55, 10, 15, 10};
     static const uint16_t theirs[] = {30, 320, 300, 190, 20, 40, 40, 25, 15, 20, 5};
-    static const enum outcome of[] = {OUTCOME_ACE, OUTCOME_IN3, OUTCOME_IN2, OUTCOME_IN1,
-                                      OUTCOME_PLAY, OUTCOME_OVER, OUTCOME_NET, OUTCOME_LONG,
+    static const enum outcome of[] = {OUTCOME_ACE,  OUTCOME_IN3,   OUTCOME_IN2, OUTCOME_IN1,
+                                      OUTCOME_PLAY, OUTCOME_OVER,  OUTCOME_NET, OUTCOME_LONG,
                                       OUTCOME_LEFT, OUTCOME_RIGHT, OUTCOME_FOOT};
     return of[dice_pick(dice, side == OURS ? ours : theirs, 11)];
 }
@@ -109,7 +132,7 @@ struct game {
     struct scene scene;
     struct dice dice;
     struct checked *out;
-    unsigned turn[SIDE_N];       /* whose turn it is */
+    unsigned turn[SIDE_N]; /* whose turn it is */
     unsigned line;
 };
 
@@ -154,7 +177,9 @@ static void play_set(struct game *g, unsigned number, enum side first) {
     struct set_result *set = &c->sets[c->set_n++];
     enum side side = first;
     unsigned turn_serve = 1, target = number == 5 ? 15 : g->scene.set_points;
-    *set = (struct set_result){.number = number, .first = first, .known = {true, !g->scene.ours_only},
+    *set = (struct set_result){.number = number,
+                               .first = first,
+                               .known = {true, !g->scene.ours_only},
                                .from = c->played_n};
     while (!over(set, target) && c->played_n + 1 < SERVES_MAX) {
         enum rally won;
@@ -237,13 +262,16 @@ const struct checked *scene_practice(unsigned servers, unsigned each, struct are
     c->match = m;
     c->drills = arena_alloc(a, 2, sizeof *c->drills);
     c->drills[0] = (struct drill){.name = STR("Serve to the last metre of zone 5"),
-                                  .aim = {PLACE_DEEP, 5, 0, 0, 0}, .line = 10};
+                                  .aim = {PLACE_DEEP, 5, 0, 0, 0},
+                                  .line = 10};
     c->drills[1] = (struct drill){.name = STR("Cold serve"), .line = 90};
     c->drill_n = 2;
     c->tries = arena_alloc(a, servers, sizeof *c->tries);
     for (unsigned i = 0; i < servers; i++)
-        c->tries[c->tries_n++] = (struct tries){.kind = STMT_TOSS, .shirt = (uint8_t)people[i].shirt,
-                                                .hits = dice_below(&dice, 21), .n = 20,
+        c->tries[c->tries_n++] = (struct tries){.kind = STMT_TOSS,
+                                                .shirt = (uint8_t)people[i].shirt,
+                                                .hits = dice_below(&dice, 21),
+                                                .n = 20,
                                                 .ring_cm = 100};
     c->played = arena_alloc(a, 2 * servers * each + 1, sizeof *c->played);
     for (unsigned drill = 1; drill <= 2; drill++)

@@ -1,0 +1,329 @@
+/* The PDF writer: same bytes, whole letters, errors said and not drawn. The
+ * font is the package that the program is built with. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "kit/scene.h"
+#include "pdf.h"
+#include "pdf/fonts.h"
+
+static const char regular[] = "/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf";
+static const char bold[] = "/usr/share/fonts/truetype/liberation/LiberationSans-Bold.ttf";
+
+static void no_memory(size_t wanted_bytes) {
+    fail_msg("no memory for %zu bytes", wanted_bytes);
+    abort();
+}
+
+static int open_arena(void **state) {
+    *state = arena_new(no_memory);
+    return 0;
+}
+
+static int close_arena(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+static struct pdf *document(struct arena *a) {
+    struct pdf *p = pdf_new(a);
+    assert_non_null(p);
+    assert_int_equal(pdf_add_font(p, FACE_REGULAR, regular, 0), PDF_WRITTEN);
+    assert_int_equal(pdf_add_font(p, FACE_BOLD, bold, 0), PDF_WRITTEN);
+    return p;
+}
+
+static struct str report_bytes(struct arena *a, enum pdf_paper paper) {
+    struct pdf *p = document(a);
+    struct page_facts facts = {
+        .file = STR("herons-foxes.9m"), .hash = STR("0123456789ab"), .version = STR("1.0")};
+    struct page_font font = pdf_font(p);
+    struct str bytes = STR_NONE;
+    const struct tally *t = tally_of(scene_play(scene_usual(), a), a);
+    assert_int_equal(pdf_write(p, page_report(t, &facts, &font, a), paper, &bytes), PDF_WRITTEN);
+    pdf_free(p);
+    return bytes;
+}
+
+static bool holds(struct str bytes, const char *part) {
+    size_t n = strlen(part);
+    for (size_t i = 0; i + n <= bytes.n; i++)
+        if (memcmp(bytes.at + i, part, n) == 0)
+            return true;
+    return false;
+}
+
+static void same_input_same_bytes(void **state) {
+    struct str a = report_bytes(*state, PAPER_A4), b = report_bytes(*state, PAPER_A4);
+    assert_true(str_eq(a, b));
+    assert_true(str_starts(a, STR("%PDF-")));
+    assert_false(holds(a, "CreationDate"));
+    assert_false(holds(a, "ModDate"));
+    assert_false(holds(a, "/ID"));
+    assert_false(holds(a, "libharu"));
+    assert_false(str_eq(a, report_bytes(*state, PAPER_LETTER)));
+}
+
+/* ISO 216: A4 is 210 mm by 297 mm; a letter sheet has 8.5 by 11 inches. */
+static void papers(void **state) {
+    assert_true(holds(report_bytes(*state, PAPER_A4), "595.2"));
+    assert_true(holds(report_bytes(*state, PAPER_LETTER), "612 792"));
+}
+
+static struct pages *one_page(struct arena *a, struct page_item item) {
+    struct pages *pages = arena_alloc(a, 1, sizeof *pages);
+    pages->arena = a;
+    pages->title = STR("test");
+    pages->at = arena_alloc(a, 1, sizeof *pages->at);
+    pages->n = 1;
+    pages->at[0] = (struct page){.name = STR("test"), .n = 1};
+    pages->at[0].items = arena_alloc(a, 1, sizeof item);
+    pages->at[0].items[0] = item;
+    return pages;
+}
+
+/* libharu would write NaN as bytes that no reader takes. */
+static void numbers_must_be_finite(void **state) {
+    const double bad[] = {(double)NAN, (double)INFINITY, -(double)INFINITY};
+    for (size_t i = 0; i < 3; i++) {
+        struct pdf *p = document(*state);
+        struct str bytes = STR_NONE;
+        struct page_item item = {
+            .kind = PAGE_LINE, .x2_mm = bad[i], .line_pt = 1, .ink = INK_BLACK};
+        assert_int_equal(pdf_write(p, one_page(*state, item), PAPER_A4, &bytes), PDF_FAILED);
+        assert_int_equal(bytes.n, 0);
+        pdf_free(p);
+    }
+}
+
+/* A letter that no font has ends it: nothing is set as an empty box. */
+static void letters_are_there(void **state) {
+    struct pdf *p = document(*state);
+    unsigned c;
+    bool script;
+    struct str bytes = STR_NONE;
+    assert_true(pdf_covers(p,
+                           STR("Br\xC4\x85zel, \xCE\x86\xCE\xBB\xCF\x86\xCE\xB1, "
+                               "\xD0\x81\xD0\xB6"),
+                           &c, &script));
+    assert_false(pdf_covers(p, STR("ab \xE4\xB8\xAD"), &c, &script));
+    assert_int_equal(c, 0x4E2D);
+    assert_false(script);
+    assert_false(pdf_covers(p, STR("\xD7\x90"), &c, &script));
+    assert_int_equal(c, 0x05D0);
+    assert_true(script);
+    assert_false(pdf_covers(p, STR("\xE0\xA4\xA8"), &c, &script));
+    assert_true(script && c == 0x0928);
+    assert_false(pdf_covers(p, STR("\xF0\x9F\x8F\x90"), &c, &script));
+    assert_int_equal(c, 0x1F3D0);
+    assert_false(pdf_covers(p, STR("a\xFF"), &c, &script));
+    struct page_item item = {
+        .kind = PAGE_WORDS, .words = STR("\xE4\xB8\xAD"), .type_pt = 9, .ink = INK_BLACK};
+    assert_int_equal(pdf_write(p, one_page(*state, item), PAPER_A4, &bytes), PDF_LETTER);
+    assert_int_equal(bytes.n, 0);
+    pdf_free(p);
+}
+
+static void fonts_that_are_none(void **state) {
+    struct pdf *p = pdf_new(*state);
+    char path[] = "/tmp/ninemetre-font-XXXXXX";
+    int fd = mkstemp(path);
+    assert_true(fd >= 0);
+    FILE *f = fdopen(fd, "w");
+    fputs("this is no font", f);
+    fclose(f);
+    assert_int_equal(pdf_add_font(p, FACE_REGULAR, path, 0), PDF_FONT);
+    remove(path);
+    assert_int_equal(pdf_add_font(p, FACE_REGULAR, path, 0), PDF_FONT);
+    assert_int_equal(pdf_add_font(p, FACE_REGULAR, "/tmp", 0), PDF_FONT);
+    /* The document is as good as before. */
+    assert_int_equal(pdf_add_font(p, FACE_REGULAR, regular, 0), PDF_WRITTEN);
+    assert_int_equal(pdf_add_font(p, FACE_BOLD, regular, 0), PDF_WRITTEN);
+    assert_int_equal(pdf_error(p), 0);
+    pdf_free(p);
+}
+
+/* Width counts letters, not bytes; Liberation Sans has figures of one width. */
+static void widths(void **state) {
+    struct pdf *p = document(*state);
+    struct page_font font = pdf_font(p);
+    double e = font.width_mm(font.context, STR("\xC3\xA9"), FACE_REGULAR, 10);
+    assert_true(fabs(e - font.width_mm(font.context, STR("e"), FACE_REGULAR, 10)) < 1e-9);
+    for (char c = '0'; c <= '9'; c++)
+        assert_true(fabs(font.width_mm(font.context, (struct str){&c, 1}, FACE_REGULAR, 10) -
+                         0.556 * 10 * 25.4 / 72) < 0.01);
+    pdf_free(p);
+}
+
+/* Parts of parts: every glyph that is embedded brings what it is made of. The
+ * font is walked with code of the test's own. */
+static unsigned u16(const unsigned char *b) {
+    return (unsigned)b[0] << 8 | b[1];
+}
+
+static unsigned long u32(const unsigned char *b) {
+    return (unsigned long)u16(b) << 16 | u16(b + 2);
+}
+
+static unsigned char *whole_file(struct arena *a, const char *path) {
+    FILE *f = fopen(path, "rb");
+    assert_non_null(f);
+    fseek(f, 0, SEEK_END);
+    long n = ftell(f);
+    rewind(f);
+    unsigned char *bytes = arena_alloc(a, (size_t)n, 1);
+    assert_int_equal(fread(bytes, 1, (size_t)n, f), n);
+    fclose(f);
+    return bytes;
+}
+
+static const unsigned char *table(const unsigned char *font, const char *tag) {
+    for (unsigned i = 0; i < u16(font + 4); i++)
+        if (memcmp(font + 12 + 16 * i, tag, 4) == 0)
+            return font + u32(font + 12 + 16 * i + 8);
+    fail_msg("no table %s", tag);
+    return NULL;
+}
+
+static unsigned long glyph_at(const unsigned char *font, unsigned glyph) {
+    const unsigned char *loca = table(font, "loca");
+    return u16(table(font, "head") + 50) ? u32(loca + 4 * glyph) : 2ul * u16(loca + 2 * glyph);
+}
+
+static void parts_marked(const unsigned char *font, const HPDF_BYTE *used, unsigned glyph) {
+    const unsigned char *g = table(font, "glyf") + glyph_at(font, glyph);
+    if (glyph_at(font, glyph) == glyph_at(font, glyph + 1) || u16(g) < 0x8000)
+        return;
+    for (g += 10;;) {
+        unsigned flags = u16(g), part = u16(g + 2);
+        if (!used[part])
+            fail_msg("glyph %u lacks its part %u", glyph, part);
+        g += 4 + (flags & 1 ? 4 : 2) + (flags & 8 ? 2 : flags & 0x40 ? 4 : flags & 0x80 ? 8 : 0);
+        if (!(flags & 0x20))
+            return;
+    }
+}
+
+static void composites_are_whole(void **state) {
+    static const char *const files[] = {
+        "/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf",
+        "/usr/share/fonts/truetype/liberation/LiberationSans-Bold.ttf",
+    };
+    static const unsigned letters[] = {0x0400, 0x0401, 0x0407, 0x0451, 0x0390, 0x1EBF,
+                                       0x01D7, 0x00C5, 0x0122, 0x1EA8, 0x1F82};
+    for (size_t i = 0; i < sizeof files / sizeof *files; i++) {
+        unsigned char *font = whole_file(*state, files[i]);
+        struct pdf *p = pdf_new(*state);
+        assert_int_equal(pdf_add_font(p, FACE_REGULAR, files[i], 0), PDF_WRITTEN);
+        HPDF_Font h = p->faces[FACE_REGULAR].fonts[0];
+        HPDF_FontDef def = ((HPDF_FontAttr)h->attr)->fontdef;
+        HPDF_TTFontDefAttr attr = def->attr;
+        for (size_t k = 0; k < sizeof letters / sizeof *letters; k++)
+            HPDF_TTFontDef_GetCharWidth(def, (HPDF_UINT16)letters[k]);
+        pdf_font_mark_parts(h);
+        for (unsigned glyph = 0; glyph < attr->num_glyphs; glyph++)
+            if (attr->glyph_tbl.flgs[glyph])
+                parts_marked(font, attr->glyph_tbl.flgs, glyph);
+        pdf_free(p);
+    }
+}
+
+/* ---- words on the page, in their real widths ---------------------------------------- */
+
+struct box {
+    double left, right, top, bottom;
+};
+
+/* Letters without their descenders: Liberation's capitals are 0.73 of the size
+ * high. */
+static struct box box_of(const struct page_font *font, const struct page_item *w) {
+    double wide = font->width_mm(font->context, w->words, w->face, w->type_pt);
+    return (struct box){w->x_mm + 0.1, w->x_mm + wide - 0.1, w->y_mm - 0.7 * w->type_pt * 25.4 / 72,
+                        w->y_mm - 0.1};
+}
+
+/* The small count beside a mark that hides others may touch a zone's number:
+ * a mark may too. */
+static bool is_set(const struct page_item *item) {
+    return item->kind == PAGE_WORDS && !(item->face == FACE_BOLD && item->type_pt < 7.2);
+}
+
+static void no_overlap(const struct page *page, const struct page_font *font, const char *what) {
+    for (size_t i = 0; i < page->n; i++) {
+        if (!is_set(&page->items[i]))
+            continue;
+        struct box a = box_of(font, &page->items[i]);
+        if (a.left < 0 || a.right > 177 || a.bottom > 249)
+            fail_msg("%s: \"%.*s\" leaves the block", what, STR_ARG(page->items[i].words));
+        for (size_t k = 0; k < i; k++) {
+            if (!is_set(&page->items[k]))
+                continue;
+            struct box b = box_of(font, &page->items[k]);
+            if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+                fail_msg("%s: \"%.*s\" lies over \"%.*s\" at %.1f %.1f", what,
+                         STR_ARG(page->items[i].words), STR_ARG(page->items[k].words), a.left,
+                         a.bottom);
+        }
+    }
+}
+
+static void check_words(struct arena *a, struct pdf *p, const struct checked *c, const char *what) {
+    struct page_facts facts = {.file = STR("2026-10-03-a-long-name-of-a-file-of-notes.9m"),
+                               .hash = STR("0123456789ab"),
+                               .version = STR("1.0"),
+                               .warnings = 12,
+                               .reviews = 16};
+    struct page_font font = pdf_font(p);
+    const struct pages *pages = page_report(tally_of(c, a), &facts, &font, a);
+    for (size_t i = 0; i < pages->n; i++)
+        no_overlap(&pages->at[i], &font, what);
+}
+
+static void words_do_not_overlap(void **state) {
+    struct pdf *p = document(*state);
+    for (unsigned k = 0; k < 60; k++) {
+        struct scene scene = scene_usual();
+        char what[64];
+        scene.seed = k + 1;
+        scene.servers = 6 + k % 13;
+        scene.sets = k % 6;
+        scene.set_points = k % 4 == 3 ? 34 : 25;
+        scene.place_per_mille = k % 3 * 400;
+        scene.zone_per_mille = 900;
+        scene.ours_only = k % 7 == 0;
+        scene.long_name =
+            k % 2 ? "Wilhelmina Theodora van den Oudekerk-Montgomery zu Hohenfeld" : NULL;
+        snprintf(what, sizeof what, "seed %u", k + 1);
+        struct checked c = *scene_play(scene, *state);
+        c.incomplete = k % 5 == 0;
+        c.unread = k % 5 == 0 ? 3 : 0;
+        check_words(*state, p, &c, what);
+    }
+    for (unsigned each = 1; each < 64; each += 9)
+        check_words(*state, p, scene_practice(6 + each % 12, each, *state), "practice");
+    pdf_free(p);
+}
+
+#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        TEST(same_input_same_bytes),
+        TEST(papers),
+        TEST(numbers_must_be_finite),
+        TEST(letters_are_there),
+        TEST(widths),
+        TEST(fonts_that_are_none),
+        TEST(composites_are_whole),
+        TEST(words_do_not_overlap),
+    };
+    return cmocka_run_group_tests_name("pdf", tests, NULL, NULL);
+}
