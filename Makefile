@@ -143,7 +143,8 @@ test-world: $(BUILD)/9m | $(PACKAGES)
 
 # The same tests, on objects of their own.
 asan: | $(PACKAGES)
-	$(MAKE) test BUILD=$(BUILD)/asan CFLAGS='-O1 -g' NDEBUG_GEN= \
+	LSAN_OPTIONS=suppressions=$(CURDIR)/tests/lsan.supp:print_suppressions=0 \
+	  $(MAKE) test BUILD=$(BUILD)/asan CFLAGS='-O1 -g' NDEBUG_GEN= \
 	  SUITES='unit cases cli property' \
 	  SANITIZE='-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer'
 
