@@ -135,6 +135,10 @@ static void apply(struct play *p, const struct stmt *st) {
                   STR_ARG(play_spelt(w)));
         return;
     }
+    /* Without a second team, which the header's message is about, there is no
+     * order of play to judge. */
+    if (here == IN_MATCH && p->match->team_n < SIDE_N)
+        return;
     struct diags before = *p->diags;
     r->check(p, st);
     if (st->mended)

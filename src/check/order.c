@@ -134,23 +134,42 @@ void order_cancel(struct play *p, enum side side, unsigned points) {
         o->shirts[o->at] = SHIRT_NONE;
 }
 
-void order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
-                 bool quiet) {
+bool order_is_next(const struct order *o, uint8_t shirt) {
+    unsigned next = (o->at + 1) % 6;
+    if (!o->started || o->lost)
+        return false;
+    return o->shirts[next] == shirt ||
+           (o->shirts[next] == SHIRT_NONE && slot_of(o, shirt) == SLOT_NONE);
+}
+
+static void tell_other_server(struct play *p, const struct stmt *st, enum side side,
+                              uint8_t shirt) {
     struct set_state *s = &p->set;
+    struct place where = syn_word(p->syn, st, 0);
+    struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, s->turn_server);
+    diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same turn"));
+    if (d)
+        d->likely = str_printf(p->arena, "%.*s, or a line is missing",
+                               STR_ARG(with_shirt(p, where, side, s->turn_server)));
+}
+
+uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                    bool quiet) {
+    struct set_state *s = &p->set;
+    struct order *o = &s->orders[side];
     if (shirt == SHIRT_NONE || shirt == s->turn_server)
-        return;
-    if (s->turn_server == SHIRT_NONE)
-        first_of_turn(p, st, side, shirt, quiet);
-    else if (!quiet && !s->doubt) {
-        struct place where = syn_word(p->syn, st, 0);
-        struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, s->turn_server);
-        diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same turn"));
-        if (d)
-            d->likely = str_printf(p->arena, "%.*s, or a line is missing",
-                                   STR_ARG(with_shirt(p, where, side, s->turn_server)));
-        return;
+        return shirt;
+    if (s->turn_server != SHIRT_NONE) {
+        if (!quiet && !s->doubt && shirt != s->turn_wrong)
+            tell_other_server(p, st, side, shirt);
+        s->turn_wrong = shirt;
+        return s->turn_server;
     }
-    s->turn_server = shirt;
+    first_of_turn(p, st, side, shirt, quiet);
+    uint8_t due = o->shirts[o->at];
+    s->turn_server = due == SHIRT_NONE ? shirt : due;
+    s->turn_wrong = shirt;
+    return s->turn_server;
 }
 
 /* A shirt outside of the line-up may be the libero's, if it is not known who

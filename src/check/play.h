@@ -43,10 +43,11 @@ struct set_state {
     /* The turn: who serves, and whose rally waits for the next line to tell. */
     enum side turn_side;
     uint8_t turn_server;
+    uint8_t turn_wrong;          /* a shirt in her place that was told already */
     bool turn_open;
     unsigned turn_serves;
     uint32_t turn_from, last_serve_line;
-    bool pending;
+    bool pending, pending_quiet; /* quiet: its line was not read, and was told */
     bool unclear;                /* record ours: the score holds one point more, won on
                                     serve or by a side-out that is in it already */
 };
@@ -132,8 +133,13 @@ void order_timeout(struct play *p, const struct stmt *st);
 /* The server's lines were taken back: they raise no message about order. */
 void order_cancel(struct play *p, enum side side, unsigned points);
 
-/* Holds the server against the order; quiet: without a message. */
-void order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, bool quiet);
+/* Holds the server against the order; quiet: without a message. Gives the shirt
+ * that serves as far as can be told, for a `.` behind. */
+uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                    bool quiet);
+
+/* Whether the shirt may be the next server after the present one. */
+bool order_is_next(const struct order *o, uint8_t shirt);
 
 /* Whether the shirt can be on court, as far as the line-up tells. */
 bool order_on_court(const struct play *p, enum side side, uint8_t shirt);

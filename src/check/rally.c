@@ -23,7 +23,7 @@ static void rotate(struct order *o) {
 
 static void begin_turn(struct set_state *s, enum side side) {
     s->turn_side = side;
-    s->turn_server = SHIRT_NONE;
+    s->turn_server = s->turn_wrong = SHIRT_NONE;
     s->turn_open = true;
     s->turn_serves = 0;
     s->run[side] = 0;
@@ -71,7 +71,7 @@ bool play_undecided(struct play *p) {
     if (!p->set.pending)
         return false;
     struct place where = syn_line_place(p->syn, p->set.last_serve_line);
-    if (!p->set.doubt) {
+    if (!p->set.doubt && !p->set.pending_quiet) {
         struct diag *d = diags_add(p->diags, E_UNDECIDED, where);
         if (d)
             d->expected = STR("won or lost behind the outcome, from the server's side");
@@ -122,10 +122,45 @@ static void tell_wrong_team(struct play *p, const struct stmt *st, enum side sid
                            st->line);
 }
 
+static void tell_turn_missing(struct play *p, const struct stmt *st, enum side side,
+                              uint8_t shirt) {
+    struct set_state *s = &p->set;
+    struct str them = play_name(p, other(side));
+    struct diag *d = diags_add(p->diags, E_TURN_MISSING, syn_word(p->syn, st, 0), shirt,
+                               s->turn_server, STR_ARG(them));
+    diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same team's turn"));
+    if (d)
+        d->likely = str_printf(p->arena, "lines of %.*s are missing between %u and %u, or %u",
+                               STR_ARG(them), s->last_serve_line, st->line, s->turn_server);
+}
+
+/* The next server of a team, while the one before may serve on: the other
+ * team's turn is missing. A turn of one lost serve is the likeliest. */
+static bool turn_missing(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                         bool quiet) {
+    struct set_state *s = &p->set;
+    bool same_turn = s->turn_open && s->turn_side == side && s->turn_server != SHIRT_NONE;
+    if (!same_turn || shirt == SHIRT_NONE || shirt == s->turn_server || shirt == s->turn_wrong ||
+        st->as.serve.outcome == OUTCOME_ORDER || !order_is_next(&s->orders[side], shirt))
+        return false;
+    if (!quiet && !s->doubt)
+        tell_turn_missing(p, st, side, shirt);
+    if (s->pending)
+        play_decide(p, other(side), st->line);
+    else
+        play_award(p, other(side), st->line);
+    play_award(p, side, st->line);
+    s->doubt = true;
+    return true;
+}
+
 /* Both teams recorded: who serves now won the rally that waited. A server of
  * the wrong team most often means that one lost rally was not written. */
-static void settle_both(struct play *p, const struct stmt *st, enum side side, bool quiet) {
+static void settle_both(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                        bool quiet) {
     struct set_state *s = &p->set;
+    if (turn_missing(p, st, side, shirt, quiet))
+        return;
     if (s->pending) {
         play_decide(p, side, st->line);
     } else if (s->serving == SIDE_NONE) {
@@ -401,12 +436,12 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     if (p->match->ours_only)
         settle_ours(p, st, shirt);
     else
-        settle_both(p, st, side, quiet);
+        settle_both(p, st, side, shirt, quiet);
     told_over(p, st, quiet);
     if (!p->set.turn_serves)
         p->set.turn_from = st->line;
     bool in_order = quiet || st->as.serve.outcome != OUTCOME_ORDER;
-    order_serve(p, st, side, in_order ? shirt : SHIRT_NONE, quiet);
+    uint8_t serves_on = order_serve(p, st, side, in_order ? shirt : SHIRT_NONE, quiet);
     p->set.last_serve_line = st->line;
     if (!quiet && !practice_only(p, st))
         check_fields(p, st, side);
@@ -414,8 +449,9 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     derive_rally(p, side, shirt);
     keep(p);
     finish_rally(p, st, side, decide_verdict(p, st, quiet));
+    p->set.pending_quiet = quiet;
     p->same_side = side;
-    p->same_shirt = shirt;
+    p->same_shirt = in_order ? serves_on : shirt;
     p->same_replaced_line = 0;
 }
 

@@ -17,7 +17,7 @@ static void begin_set(struct play *p, unsigned number, enum side first, uint32_t
     unsigned needed = rules->sets_to_win;
     *s = (struct set_state){.open = true, .number = number, .line = line, .first = first,
                             .serving = first, .known = {true, true}, .turn_side = SIDE_NONE,
-                            .turn_server = SHIRT_NONE};
+                            .turn_server = SHIRT_NONE, .turn_wrong = SHIRT_NONE};
     s->decider = out->sets_won[OURS] + 1 == needed && out->sets_won[THEIRS] + 1 == needed;
     s->goal = s->decider ? rules->decider_points : rules->set_points;
     for (unsigned side = 0; side < SIDE_N; side++)
@@ -257,7 +257,7 @@ void play_gap(struct play *p, const struct stmt *st) {
     s->pending = false;
     s->any_serve = true;
     s->serving = s->turn_side = side;
-    s->turn_server = SHIRT_NONE;
+    s->turn_server = s->turn_wrong = SHIRT_NONE;
     s->turn_open = true;
     s->turn_serves = 0;
     for (unsigned i = 0; i < SIDE_N; i++) {
