@@ -175,6 +175,7 @@ static enum cmd_status make(struct making *m) {
         cmd_no_memory(0);
     status = cmd_fonts(m->pdf, m->run->given[FONT]) && all_covered(m) ? set_pages(m) : CMD_FAILED;
     pdf_free(m->pdf);
+    cmd_fonts_done();
     return status;
 }
 

@@ -131,3 +131,7 @@ bool cmd_fonts_cover(struct pdf *p, struct str words, unsigned *code_point, bool
     }
     return pdf_covers(p, words, code_point, script);
 }
+
+void cmd_fonts_done(void) {
+    FcFini();
+}

@@ -13,4 +13,7 @@ bool cmd_fonts(struct pdf *p, const char *given);
  * point, if there is none; *script as pdf_covers gives it. */
 bool cmd_fonts_cover(struct pdf *p, struct str words, unsigned *code_point, bool *script);
 
+/* Gives back what fontconfig holds. */
+void cmd_fonts_done(void);
+
 #endif
