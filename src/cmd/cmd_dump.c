@@ -94,8 +94,8 @@ static void dump_syntax(const struct text *t, struct arena *a, struct diags *d) 
         buf_init(&b, a);
         if (st->kind != STMT_UNREAD && st->kind != STMT_NONE)
             syn_print(&b, st, '\0');
-        printf("%u\t%s\t%.*s\t%.*s\n", st->line, kind_name(st->kind), STR_ARG(buf_str(&b)),
-               STR_ARG(syn_comment(syn)));
+        printf("%u\t%s%s\t%.*s\t%.*s\n", st->line, st->mended ? "mended " : "", kind_name(st->kind),
+               STR_ARG(buf_str(&b)), STR_ARG(syn_comment(syn)));
     }
 }
 

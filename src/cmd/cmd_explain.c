@@ -130,7 +130,7 @@ static bool spelt_in(const struct word_info *w, struct str word) {
 
     if (w->class != WORD_SHAPE)
         return str_same(rest, word);
-    for (size_t n, gap; rest.n; rest = str_part(rest, n + gap, rest.n)) {
+    for (size_t n, gap = 0; rest.n; rest = str_part(rest, n + gap, rest.n)) {
         for (n = 0; n < rest.n && !(gap = gap_n(str_part(rest, n, rest.n))); n++)
             ;
         if (str_same(str_part(rest, 0, n), word))

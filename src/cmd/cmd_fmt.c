@@ -45,10 +45,14 @@ static struct str without_end_blanks(struct str s) {
     return s;
 }
 
-/* A line with a fault says something that was not understood: not a byte of it
- * is touched. */
+/* A line with a fault says something that was not understood, or only guessed:
+ * not a byte of it is touched. */
+static bool has_fault(const struct stmt *st) {
+    return st->kind == STMT_UNREAD || st->mended;
+}
+
 static void add_line(struct rewriting *r, const struct stmt *st, struct str comment) {
-    if (st->kind == STMT_UNREAD) {
+    if (has_fault(st)) {
         buf_add(&r->out, text_line_at(r->text, st->at));
     } else {
         if (st->kind != STMT_NONE)
@@ -127,7 +131,7 @@ static void spell(struct spelling *s, struct arena *a) {
             end_blanks(&r, s);
             add_line(&r, st, comment);
         }
-        note_line(s, (struct fate){blank ? 0 : ++r.written_n, st->kind == STMT_UNREAD}, a);
+        note_line(s, (struct fate){blank ? 0 : ++r.written_n, has_fault(st)}, a);
         r.blank = blank;
     }
     s->canonical = buf_str(&r.out);
