@@ -1,8 +1,23 @@
 /* Service order, line-ups, substitutions, time-outs. */
 #include "check/play.h"
+
+#include <string.h>
+
 #include "notation.h"
 
 enum { SLOT_NONE = 6 };
+
+static bool in_set(const uint64_t set[2], uint8_t shirt) {
+    return shirt <= SHIRT_MAX && set[shirt / 64] >> (shirt % 64) & 1;
+}
+
+static void add_to(uint64_t set[2], uint8_t shirt) {
+    set[shirt / 64] |= UINT64_C(1) << (shirt % 64);
+}
+
+void order_doubt(struct order *o) {
+    o->lost = o->started && !o->lineup_line;
+}
 
 void order_start(struct order *o) {
     o->started = true;
@@ -87,6 +102,12 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     uint8_t due = o->shirts[o->at];
     unsigned slot = slot_of(o, shirt);
     unsigned off = slot == SLOT_NONE ? 0 : (slot + 6 - o->at) % 6;
+    if (slot == SLOT_NONE && (shirt == o->instead[o->at] || in_set(o->strangers, shirt))) {
+        learn(o, shirt, st->line);
+        return;
+    }
+    if (slot == SLOT_NONE)
+        o->instead[o->at] = shirt;
     bool shifted = off && (off == o->off || p->set.doubt);
     if (shifted) {
         o->at = slot;
@@ -184,10 +205,14 @@ static bool may_be_libero(const struct team *t, uint8_t shirt) {
     return !any && !t->declared;
 }
 
-bool order_on_court(const struct play *p, enum side side, uint8_t shirt) {
-    const struct order *o = &p->set.orders[side];
-    return !o->lineup_line || o->lost || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
-           may_be_libero(&p->match->teams[side], shirt);
+bool order_on_court(struct play *p, enum side side, uint8_t shirt) {
+    struct order *o = &p->set.orders[side];
+    bool on = !o->lineup_line || o->lost || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
+              memchr(o->instead, shirt, sizeof o->instead) || in_set(o->strangers, shirt) ||
+              may_be_libero(&p->match->teams[side], shirt);
+    if (!on)
+        add_to(o->strangers, shirt);
+    return on;
 }
 
 void order_lineup(struct play *p, const struct stmt *st) {
@@ -255,7 +280,7 @@ void order_sub(struct play *p, const struct stmt *st) {
     }
     if (slot != SLOT_NONE)
         o->shirts[slot] = in;
-    o->cold[in / 64] |= UINT64_C(1) << (in % 64);
+    add_to(o->cold, in);
     if (s->turn_side == side && s->turn_server == out)
         s->turn_server = in;
     if (p->same_side == side && p->same_shirt == out)

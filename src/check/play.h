@@ -19,6 +19,8 @@ struct order {
     bool lost;                   /* after a gap: the next server tells the slot */
     unsigned off;                /* by how many slots the last server was wrong */
     uint64_t cold[2];            /* shirts that came in and have not served yet */
+    uint64_t strangers[2];       /* told not to be on court: a `sub` may be missing */
+    uint8_t instead[6];          /* a shirt told out of order that may hold the place */
     uint32_t told_line;          /* this turn's server was told out of order there */
     unsigned told_run;           /* the points of the turn before that line */
 };
@@ -141,8 +143,12 @@ uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8
 /* Whether the shirt may be the next server after the present one. */
 bool order_is_next(const struct order *o, uint8_t shirt);
 
-/* Whether the shirt can be on court, as far as the line-up tells. */
-bool order_on_court(const struct play *p, enum side side, uint8_t shirt);
+/* Whether the shirt can be on court, as far as the line-up tells. One who can't
+ * is told once: after that the place is hers. */
+bool order_on_court(struct play *p, enum side side, uint8_t shirt);
+
+/* A rally went astray: a learnt order waits for the next server to find itself. */
+void order_doubt(struct order *o);
 
 /* Shirts, places and measures of one line. */
 bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, int code);

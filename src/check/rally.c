@@ -122,6 +122,13 @@ static void tell_wrong_team(struct play *p, const struct stmt *st, enum side sid
                            st->line);
 }
 
+/* Lines are missing: how many, the next score tells. */
+static void lose_track(struct set_state *s) {
+    s->doubt = true;
+    order_doubt(&s->orders[OURS]);
+    order_doubt(&s->orders[THEIRS]);
+}
+
 static void tell_turn_missing(struct play *p, const struct stmt *st, enum side side,
                               uint8_t shirt) {
     struct set_state *s = &p->set;
@@ -150,7 +157,7 @@ static bool turn_missing(struct play *p, const struct stmt *st, enum side side, 
     else
         play_award(p, other(side), st->line);
     play_award(p, side, st->line);
-    s->doubt = true;
+    lose_track(s);
     return true;
 }
 
@@ -171,9 +178,21 @@ static void settle_both(struct play *p, const struct stmt *st, enum side side, u
     } else if (s->serving != side) {
         if (!quiet && !s->doubt)
             tell_wrong_team(p, st, side);
-        s->doubt = true;
         play_award(p, side, st->line);
+        lose_track(s);
     }
+}
+
+/* The next of our servers comes too early: our lost serve is missing. */
+static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint8_t due) {
+    struct set_state *s = &p->set;
+    if (!s->doubt) {
+        struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, syn_word(p->syn, st, 0), shirt, due);
+        if (d)
+            d->likely = str_printf(p->arena, "a lost serve of %u is missing above", due);
+    }
+    play_award(p, THEIRS, st->line);
+    lose_track(s);
 }
 
 /* Only ours recorded: another server means that they had a turn between. */
@@ -191,8 +210,17 @@ static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     }
     if (s->pending)
         play_decide(p, same ? OURS : THEIRS, st->line);
+    else if (s->serving == OURS && !same && order_is_next(&s->orders[OURS], shirt))
+        lost_line(p, st, shirt, s->turn_server);
     if (s->serving != OURS) {
         s->known[THEIRS] = false;
+        play_award(p, OURS, st->line);
+    }
+    struct order *o = &s->orders[OURS];
+    uint8_t due = o->shirts[o->at];
+    if (s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
+        shirt != due && o->shirts[(o->at + 1) % 6] == shirt) {
+        lost_line(p, st, shirt, due);
         play_award(p, OURS, st->line);
     }
 }

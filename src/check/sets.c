@@ -22,7 +22,7 @@ static void begin_set(struct play *p, unsigned number, enum side first, uint32_t
     s->goal = s->decider ? rules->decider_points : rules->set_points;
     for (unsigned side = 0; side < SIDE_N; side++)
         for (unsigned i = 0; i < 6; i++)
-            s->orders[side].shirts[i] = SHIRT_NONE;
+            s->orders[side].shirts[i] = s->orders[side].instead[i] = SHIRT_NONE;
     if (first != SIDE_NONE) {
         order_start(&s->orders[first]);
         s->turn_side = first;
