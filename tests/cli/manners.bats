@@ -319,3 +319,14 @@ END
     env -i "$NINEMETRE" check a.9m
     [ -z "$(ls -A home)" ]
 }
+
+@test "a bar on a terminal, after a while, and it is gone at the end" {
+    mkdir tree
+    for i in $(seq 64); do good_notes >tree/$i.9m; done
+    mkfifo slow.9m
+    { sleep 3.1; good_notes; } >slow.9m &
+    TERM=xterm script -qec "$NINEMETRE check slow.9m tree" /dev/null </dev/null >out
+    wait
+    tr '\r' '\n' <out | grep -qE '^\[#+ *\] (16|32|48|64) of 65 files'
+    [ "$(tr '\r' '\n' <out | grep -v '^$' | tail -n 1)" = $'\033[K' ]
+}
