@@ -22,6 +22,8 @@ struct str page_server(const struct draw *d, const struct server *s) {
 
 struct str page_date(const struct draw *d) {
     struct date on = d->tally->checked->match->date;
+    if (on.year == 0) /* its line was not read: partial data */
+        return STR("no date");
     return str_printf(d->arena, "%04d-%02d-%02d", on.year, on.month, on.day);
 }
 

@@ -100,6 +100,19 @@ words() { pdftotext -layout "$1" -; }
     holds "$(words harbour.pdf)" 'shirt 7'
 }
 
+@test "notes of nothing give no report" {
+    printf '' >empty.9m
+    echo 'notation 1' >bare.9m
+    for f in empty bare; do
+        for how in --no-names --partial-data; do
+            run --separate-stderr 9m report "$how" $f.9m
+            [ "$status" = 1 ]
+            holds "$stderr" $f.9m
+            [ ! -e $f.pdf ]
+        done
+    done
+}
+
 @test "the report is never written over its notes" {
     match_with 'Mira Havelin' >harbour.9m
     cp harbour.9m before
