@@ -62,6 +62,8 @@ struct match {
     int net_cm;                  /* 0: not known */
     struct focus *focuses;
     size_t focus_n, focus_room;
+    bool unsure;                 /* what is played, or who is ours, can't be told:
+                                    that was told, and nothing else is judged */
     bool header_unread;          /* a line of the header had a fault: who is missing
                                     may stand there, so nobody is called unknown */
 };

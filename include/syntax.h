@@ -73,6 +73,7 @@ struct stmt {
     unsigned line;
     size_t at;                   /* byte of the line's start in the text */
     bool has_server;             /* of an unread line: as.serve names the server */
+    bool has_team;               /* of an unread line: it was to declare a team */
     bool mended;                 /* had a fault, and is read as the message proposes */
     union {
         struct serve serve;

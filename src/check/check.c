@@ -129,19 +129,17 @@ static void apply(struct play *p, const struct stmt *st) {
     if (!r->check)
         return;
     enum where here = p->match->practice ? IN_PRACTICE : IN_MATCH;
+    if (p->match->unsure)
+        return;
     if (r->where != ANYWHERE && r->where != here) {
         struct place w = syn_word(p->syn, st, 0);
         diags_add(p->diags, here == IN_MATCH ? E_PRACTICE_ONLY : E_MATCH_ONLY, w,
                   STR_ARG(play_spelt(w)));
         return;
     }
-    /* Without a second team, which the header's message is about, there is no
-     * order of play to judge. */
-    if (here == IN_MATCH && p->match->team_n < SIDE_N)
-        return;
     struct diags before = *p->diags;
     r->check(p, st);
-    if (st->mended)
+    if (st->mended || st->kind == STMT_UNREAD)
         diags_restore(p->diags, &before);
 }
 

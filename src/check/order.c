@@ -102,7 +102,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     uint8_t due = o->shirts[o->at];
     unsigned slot = slot_of(o, shirt);
     unsigned off = slot == SLOT_NONE ? 0 : (slot + 6 - o->at) % 6;
-    if (slot == SLOT_NONE && (shirt == o->instead[o->at] || in_set(o->strangers, shirt))) {
+    if (slot == SLOT_NONE && (shirt == o->instead[o->at] || in_set(p->strangers[side], shirt))) {
         learn(o, shirt, st->line);
         return;
     }
@@ -208,10 +208,10 @@ static bool may_be_libero(const struct team *t, uint8_t shirt) {
 bool order_on_court(struct play *p, enum side side, uint8_t shirt) {
     struct order *o = &p->set.orders[side];
     bool on = !o->lineup_line || o->lost || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
-              memchr(o->instead, shirt, sizeof o->instead) || in_set(o->strangers, shirt) ||
+              memchr(o->instead, shirt, sizeof o->instead) || in_set(p->strangers[side], shirt) ||
               may_be_libero(&p->match->teams[side], shirt);
     if (!on)
-        add_to(o->strangers, shirt);
+        add_to(p->strangers[side], shirt);
     return on;
 }
 

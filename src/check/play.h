@@ -19,7 +19,6 @@ struct order {
     bool lost;                   /* after a gap: the next server tells the slot */
     unsigned off;                /* by how many slots the last server was wrong */
     uint64_t cold[2];            /* shirts that came in and have not served yet */
-    uint64_t strangers[2];       /* told not to be on court: a `sub` may be missing */
     uint8_t instead[6];          /* a shirt told out of order that may hold the place */
     uint32_t told_line;          /* this turn's server was told out of order there */
     unsigned told_run;           /* the points of the turn before that line */
@@ -69,6 +68,7 @@ struct play {
     bool lines_lost;             /* an unread line may have been `set` or `end` */
     bool any_serve;
     bool theirs_told;            /* serves of theirs with record ours: once is enough */
+    uint64_t strangers[SIDE_N][2]; /* told not to be on court: a `sub` may be missing */
     uint8_t letters_told[26];    /* how often each unknown letter and shirt was told */
     uint8_t shirts_told[SIDE_N][SHIRT_MAX + 1];
     uint32_t video_s, video_line;
@@ -91,7 +91,7 @@ struct str play_name(const struct play *p, enum side side);
 enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k);
 
 /* A name that the header lacks may stand in every line: it is told so often. */
-enum { TOLD_MAX = 3 };
+enum { TOLD_MAX = 4 };
 
 /* Sets. */
 void play_set(struct play *p, const struct stmt *st);

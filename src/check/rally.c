@@ -81,6 +81,15 @@ bool play_undecided(struct play *p) {
     return true;
 }
 
+/* A shirt that the squad lacks: once it is a slip and could be anybody; again,
+ * she is more likely missing in the squad. */
+static void mistaken(struct play *p, enum side side, uint8_t *shirt) {
+    if (p->shirts_told[side][*shirt] > 1)
+        return;
+    *shirt = SHIRT_NONE;
+    p->set.doubt |= p->match->ours_only;
+}
+
 /* Whose serve the line is and which shirt; false if the line does not tell. */
 static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side *side,
                     uint8_t *shirt) {
@@ -93,7 +102,7 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
         if (*side == SIDE_NONE)
             return false;
         if (*shirt != SHIRT_NONE && !people_shirt(p, st, *side, *shirt, T_SERVER))
-            *shirt = SHIRT_NONE;
+            mistaken(p, *side, shirt);
         return true;
     }
     struct place where = syn_word(p->syn, st, 0);
@@ -198,7 +207,10 @@ static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint
 /* Only ours recorded: another server means that they had a turn between. */
 static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     struct set_state *s = &p->set;
-    bool same = shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE || shirt == s->turn_server;
+    /* A wrong server is taken to begin a turn: within one she would be right. */
+    bool same = st->as.serve.outcome != OUTCOME_ORDER &&
+                (shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE || shirt == s->turn_server);
+    bool in_order = st->as.serve.outcome != OUTCOME_ORDER && !s->orders[OURS].lost;
     if (s->unclear) {
         s->unclear = false;
         play_mark(p, same ? OURS : THEIRS);
@@ -207,10 +219,11 @@ static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
             rotate(&s->orders[OURS]);
             begin_turn(s, OURS);
         }
+        return;
     }
     if (s->pending)
         play_decide(p, same ? OURS : THEIRS, st->line);
-    else if (s->serving == OURS && !same && order_is_next(&s->orders[OURS], shirt))
+    else if (s->serving == OURS && !same && in_order && order_is_next(&s->orders[OURS], shirt))
         lost_line(p, st, shirt, s->turn_server);
     if (s->serving != OURS) {
         s->known[THEIRS] = false;
@@ -218,7 +231,7 @@ static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     }
     struct order *o = &s->orders[OURS];
     uint8_t due = o->shirts[o->at];
-    if (s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
+    if (in_order && s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
         shirt != due && o->shirts[(o->at + 1) % 6] == shirt) {
         lost_line(p, st, shirt, due);
         play_award(p, OURS, st->line);

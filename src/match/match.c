@@ -149,7 +149,7 @@ static void declare_libero(struct reading *r, const struct stmt *st) {
         const struct player *known = team_find(t, shirt);
         if (known)
             t->players[known - t->players].libero = true;
-        else if (t->declared)
+        else if (t->declared && !r->match.header_unread)
             diags_add(r->diags, E_NO_SHIRT, word(r, st, 2 + i), STR_ARG(t->name), shirt);
         else
             add_player(r, t, shirt)->libero = true;
@@ -423,12 +423,24 @@ static void settle_net(struct match *m) {
         m->net_cm = (int)(net == 'w' ? m->profile.net_women_cm : m->profile.net_men_cm);
 }
 
+/* The first team is ours; if only the other has players, it is more likely that
+ * ours is missing above it. */
+static void ours_unsure(struct reading *r, struct place where) {
+    const struct team *first = &r->match.teams[OURS], *second = &r->match.teams[THEIRS];
+    struct diag *d = diags_add(r->diags, E_OURS_UNSURE, where, first->letter, second->letter);
+    diag_see(d, first->place, STR("the first team"));
+    if (d)
+        d->likely = str_printf(r->arena, "the line of team %c belongs above it", second->letter);
+    r->match.unsure = true;
+}
+
 /* The header is complete: what is missing in it is said once, here. */
 static void begin_play(struct reading *r, const struct stmt *st) {
     if (r->started)
         return;
     r->started = true;
     settle_net(&r->match);
+    r->match.unsure |= !r->occasion || r->match.team_n < (r->match.practice ? 1u : 2u);
     if (r->match.header_unread)
         return;
     struct place p = word(r, st, 0);
@@ -438,7 +450,10 @@ static void begin_play(struct reading *r, const struct stmt *st) {
         diags_add(r->diags, E_OURS_MISSING, p);
     else if (r->match.team_n == 1 && !r->match.practice)
         diags_add(r->diags, E_THEIRS_MISSING, p);
-    r->match.header_unread = r->match.team_n < (r->match.practice ? 1 : 2);
+    else if (r->match.team_n == 2 && !r->match.teams[OURS].declared &&
+             r->match.teams[THEIRS].declared)
+        ours_unsure(r, p);
+    r->match.header_unread |= r->match.unsure;
 }
 
 static bool is_play(const struct stmt *st) {
@@ -454,6 +469,7 @@ const struct stmt *match_next(struct reading *r) {
         }
         if (st->kind == STMT_UNREAD && !st->has_server && !r->started) {
             r->match.header_unread = true;
+            r->match.unsure |= st->has_team;
             continue;
         }
         if (!declarations[st->kind].declare) {
