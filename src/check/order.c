@@ -106,6 +106,8 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         learn(o, shirt, st->line);
         return;
     }
+    if (quiet)
+        return;
     if (slot == SLOT_NONE)
         o->instead[o->at] = shirt;
     bool shifted = off && (off == o->off || p->set.doubt);
@@ -115,7 +117,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         return;
     }
     o->off = off;
-    if (quiet || p->set.doubt)
+    if (p->set.doubt)
         return;
     o->told_line = st->line;
     o->told_run = p->set.run[side];

@@ -81,19 +81,12 @@ bool play_undecided(struct play *p) {
     return true;
 }
 
-/* A shirt that the squad lacks: once it is a slip and could be anybody; again,
- * she is more likely missing in the squad. */
-static void mistaken(struct play *p, enum side side, uint8_t *shirt) {
-    if (p->shirts_told[side][*shirt] > 1)
-        return;
-    *shirt = SHIRT_NONE;
-    p->set.doubt |= p->match->ours_only;
-}
-
-/* Whose serve the line is and which shirt; false if the line does not tell. */
+/* Whose serve the line is and which shirt; false if the line does not tell.
+ * A shirt that the squad lacks has had its message: it could be anybody's. */
 static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side *side,
-                    uint8_t *shirt) {
+                    uint8_t *shirt, bool *known) {
     const struct serve *v = &st->as.serve;
+    *known = true;
     *side = p->same_side;
     *shirt = p->same_shirt;
     if (v->form != SERVER_SAME) {
@@ -101,8 +94,7 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
         *shirt = v->form == SERVER_SHIRT ? v->shirt : SHIRT_NONE;
         if (*side == SIDE_NONE)
             return false;
-        if (*shirt != SHIRT_NONE && !people_shirt(p, st, *side, *shirt, T_SERVER))
-            mistaken(p, *side, shirt);
+        *known = *shirt == SHIRT_NONE || people_shirt(p, st, *side, *shirt, T_SERVER);
         return true;
     }
     struct place where = syn_word(p->syn, st, 0);
@@ -461,12 +453,13 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     p->any_serve = true;
     if (match && !play_in_set(p, st))
         return;
-    if (!resolve(p, st, quiet, &side, &shirt)) {
+    bool known;
+    if (!resolve(p, st, quiet, &side, &shirt, &known)) {
         p->set.doubt = true;
         return;
     }
     if (!match) {
-        serve_in_practice(p, st, side, shirt);
+        serve_in_practice(p, st, side, known ? shirt : SHIRT_NONE);
         return;
     }
     if (p->match->ours_only && side == THEIRS) {
@@ -474,25 +467,28 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
         return;
     }
     settle_first(p, st, side);
+    bool regular = p->shirts_told[side][shirt % (SHIRT_MAX + 1)] > 1;
+    uint8_t sure = known ? shirt : SHIRT_NONE;
+    p->set.doubt |= p->match->ours_only && !known;
     if (p->match->ours_only)
-        settle_ours(p, st, shirt);
+        settle_ours(p, st, regular ? shirt : sure);
     else
-        settle_both(p, st, side, shirt, quiet);
+        settle_both(p, st, side, sure, quiet);
     told_over(p, st, quiet);
     if (!p->set.turn_serves)
         p->set.turn_from = st->line;
     bool in_order = quiet || st->as.serve.outcome != OUTCOME_ORDER;
-    uint8_t serves_on = order_serve(p, st, side, in_order ? shirt : SHIRT_NONE, quiet);
+    uint8_t serves_on = order_serve(p, st, side, in_order ? sure : SHIRT_NONE, quiet);
     p->set.last_serve_line = st->line;
     if (!quiet && !practice_only(p, st))
         check_fields(p, st, side);
-    derive(p, st, side, shirt);
-    derive_rally(p, side, shirt);
+    derive(p, st, side, sure);
+    derive_rally(p, side, sure);
     keep(p);
     finish_rally(p, st, side, decide_verdict(p, st, quiet));
     p->set.pending_quiet = quiet;
     p->same_side = side;
-    p->same_shirt = in_order ? serves_on : shirt;
+    p->same_shirt = in_order ? serves_on : sure;
     p->same_replaced_line = 0;
 }
 
