@@ -94,7 +94,11 @@ void tok_restart(struct lexer *lx) {
 
 /* Leaves the rest of the line unread, up to its end. */
 void tok_skip_line(struct lexer *lx) {
-    lx->cursor = (const char *)line_end((const unsigned char *)lx->cursor);
+    const unsigned char *end = (const unsigned char *)lx->text->bytes.at + lx->text->bytes.n;
+    const unsigned char *p = line_end((const unsigned char *)lx->cursor);
+    while (*p == '\0' && p < end) /* a NUL byte within the line */
+        p = line_end(p + 1);
+    lx->cursor = (const char *)p;
     lx->expanding = NULL;
 }
 

@@ -6,7 +6,7 @@
 
 enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF };
 
-enum { ROUNDS_MAX = 16, MESSAGES_MOST = 1000000 };
+enum { ROUNDS_MAX = 100, MESSAGES_MOST = 1000000 };
 
 static const char *const form_words[] = {"text", "short", "json", "jsonl", "sarif", NULL};
 
@@ -90,23 +90,47 @@ static void look_again(struct checking *c, struct look *look, const struct look 
     look->checked = check_text(&look->text, 0, c->arena, &look->diags);
 }
 
-/* Mends until nothing is left to mend: a mended line may show a second slip. */
-static size_t mend(struct checking *c, struct look *look) {
+/* Takes a mended text if that has no more errors than before. */
+static bool try_bytes(struct checking *c, struct look *look, struct str bytes) {
+    struct look next;
+
+    look_again(c, &next, look, bytes);
+    if (next.diags.errors > look->diags.errors)
+        return false;
+    *look = next;
+    return true;
+}
+
+/* One mend by itself, where all together brought an error. */
+static size_t mend_one(struct checking *c, struct look *look) {
+    size_t mended_n;
+
+    for (size_t i = 0; i < look->diags.n; i++) {
+        struct diags only = look->diags;
+        struct str bytes;
+
+        only.at = &look->diags.at[i];
+        only.n = 1;
+        bytes = cmd_mend(&look->text, &only, c->arena, &mended_n);
+        if (mended_n && try_bytes(c, look, bytes))
+            return 1;
+    }
+    return 0;
+}
+
+/* Mends until nothing is left to mend: a mended line may show a second slip.
+ * Gives how many mends were made; *left_n is how many would bring an error. */
+static size_t mend(struct checking *c, struct look *look, size_t *left_n) {
     size_t all = 0, mended_n;
 
     for (int round = 0; round < ROUNDS_MAX; round++) {
-        struct str bytes = cmd_mend(&look->text, &look->diags, c->arena, &mended_n);
-        struct look next;
+        struct str bytes = cmd_mend(&look->text, &look->diags, c->arena, left_n);
 
+        if (!*left_n)
+            break;
+        mended_n = try_bytes(c, look, bytes) ? *left_n : mend_one(c, look);
         if (!mended_n)
             break;
-        look_again(c, &next, look, bytes);
-        if (next.diags.errors > look->diags.errors) {
-            cmd_say("%.*s: %zu mends were left out, they would bring another error",
-                    STR_ARG(look->text.name), mended_n);
-            break;
-        }
-        *look = next;
         all += mended_n;
     }
     return all;
@@ -115,9 +139,12 @@ static size_t mend(struct checking *c, struct look *look) {
 /* False when the file could not be written. */
 static bool fix(struct checking *c, struct look *look, const char *path) {
     struct str old = cmd_with_bom(&look->text, look->text.bytes, c->arena);
-    size_t mended_n = mend(c, look);
+    size_t left_n, mended_n = mend(c, look, &left_n);
     struct str new = cmd_with_bom(&look->text, look->text.bytes, c->arena);
 
+    if (left_n)
+        cmd_say("%s: %zu mend%s left out: another error would come of it", path, left_n,
+                left_n == 1 ? "" : "s");
     if (!mended_n)
         return true;
     if (c->run->given[DIFF]) {

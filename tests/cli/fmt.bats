@@ -218,3 +218,11 @@ END
     tidy | cmp - s/a/2.9m
     9m fmt --check s
 }
+
+@test "a line that holds a NUL byte is one line and stays as it is" {
+    { notes '7 ace'; printf '7 \0 net # \0\n'; echo '7  net'; } >a.9m
+    run --separate-stderr 9m fmt a.9m
+    [ "$status" = 1 ]
+    { notes '7 ace'; printf '7 \0 net # \0\n'; echo '7 net'; } | cmp - a.9m
+    holds "$stderr" '1 line with a fault left as it was'
+}
