@@ -13,6 +13,7 @@ static const struct court large = {.centre_mm = 37.5,
                                    .far_m = 3,
                                    .side_m = 3,
                                    .near_m = 4.5};
+static const double zone_label_high_mm = 2.55;
 static const double small_y_mm = 153.6;
 static const double starts_first_m = 0.5, starts_step_m = 0.82, starts_last_m = 4.0;
 static const double tick_down_mm = 1.7, tick_a_mm = 2.0, tick_step_mm = 0.75;
@@ -78,7 +79,7 @@ static unsigned column_of(unsigned zone) {
 /* A page of zones in the making: marks of size a from y down. */
 struct zones {
     double y_mm, a_mm;
-    unsigned rows[3];   /* taken in each column */
+    double high_mm[3];  /* taken in each column */
     double label_mm[3]; /* width of the widest label of each */
     bool draw;
 };
@@ -92,7 +93,7 @@ static void zone_group(struct draw *d, struct zones *z, const struct spot *zone)
     const struct checked *c = d->tally->checked;
     unsigned k = column_of(zone->zone), n = 0, wide_mm = 15;
     double pitch = zone_pitch(z), x = page_court_x(&large, 9) + wide_mm * k + z->label_mm[k] + 1.4;
-    double y = z->y_mm + z->rows[k] * pitch;
+    double y = z->y_mm + z->high_mm[k];
     unsigned per_row = (unsigned)((wide_mm - z->label_mm[k] - 1.6) / pitch);
     for (size_t i = 0; i < c->played_n; i++) {
         const struct played *p = &c->played[i];
@@ -106,7 +107,8 @@ static void zone_group(struct draw *d, struct zones *z, const struct spot *zone)
     if (z->draw && n > 0)
         page_right(d, x - 0.4, y + 0.95, (struct type){TYPE_NOTE_PT, FACE_REGULAR, INK_FAINT},
                    page_zone_label(d, zone));
-    z->rows[k] += (n + per_row - 1) / per_row;
+    if (n > 0)
+        z->high_mm[k] += fmax((n + per_row - 1) / per_row * pitch, zone_label_high_mm);
 }
 
 /* Every zone that was written, each with its marks under its own third. Gives
@@ -115,7 +117,7 @@ static double zone_columns(struct draw *d, struct zones *z) {
     struct type type = {TYPE_NOTE_PT, FACE_REGULAR, INK_FAINT};
     struct spot zone;
     for (unsigned k = 0; k < 3; k++) {
-        z->rows[k] = 0;
+        z->high_mm[k] = 0;
         z->label_mm[k] = 0;
     }
     for (unsigned i = 0; page_zone_next(d, i, ours, NULL, &zone); i++) {
@@ -124,8 +126,7 @@ static double zone_columns(struct draw *d, struct zones *z) {
     }
     for (unsigned i = 0; page_zone_next(d, i, ours, NULL, &zone); i++)
         zone_group(d, z, &zone);
-    unsigned most = z->rows[0] > z->rows[1] ? z->rows[0] : z->rows[1];
-    return (most > z->rows[2] ? most : z->rows[2]) * zone_pitch(z);
+    return fmax(fmax(z->high_mm[0], z->high_mm[1]), z->high_mm[2]);
 }
 
 static void draw_zone_only(struct draw *d) {

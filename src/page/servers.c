@@ -30,13 +30,11 @@ static size_t own_rows(const struct tally *t) {
     return n < FIRST_ROWS_MAX ? n : FIRST_ROWS_MAX - 1;
 }
 
-/* Room that the table takes, with everything above it as it stands. */
-static double height_of(const struct draw *d, const struct first *f, double row) {
-    double head = f->compact ? 126.5 : 129.1, findings = 13.6;
-    for (unsigned i = 0; i < f->finding_n; i++)
-        findings += (i > 0 ? 5.4 : 0) + 4.3;
-    return head + d->push_mm + findings + section_mm + 11.8 + row * f->row_n + gap_mm + 6.2 +
-           (f->compact ? 0 : 3.5) + 3.5;
+/* Where the table would end if each finding took two lines. */
+static double end_of(const struct draw *d, const struct first *f, double row) {
+    double findings = f->finding_n > 0 ? 13.6 + 9.7 * f->finding_n - 5.4 : 13.6;
+    return (f->compact ? 122.1 : 129.4) + d->push_mm + findings + section_mm + 10.6 +
+           row * f->row_n + gap_mm + 7.4 + (f->compact ? 0 : 3.5);
 }
 
 struct first page_first_plan(struct draw *d) {
@@ -55,7 +53,7 @@ struct first page_first_plan(struct draw *d) {
     f.compact = f.row_n > USUAL_ROWS;
     f.row_mm = f.compact ? tight_row_mm : usual_row_mm;
     f.finding_n = study_findings(t, f.findings, &f.looked_n);
-    while (f.finding_n > 1 && height_of(d, &f, least_row_mm) > data_y_mm)
+    while (f.finding_n > 1 && end_of(d, &f, least_row_mm) > data_y_mm - 3.2)
         f.finding_n--;
     return f;
 }

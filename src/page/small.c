@@ -9,7 +9,7 @@ static const double scale_mm = 2.5, free_m = 1.8, name_mm = 6;
 static const double net_mm = 30.2, starts_below_mm = 3, starts_low_mm = 5.8;
 static const double text_below_mm = 4.0, zones_wide_mm = 34, zone_line_mm = 2.7;
 static const double mark_a_mm = 1.7;
-enum { ROW = 5, ROWS_ON_PAGE = 5, PER_PAGE = ROW * ROWS_ON_PAGE };
+enum { ROW = 5, ROWS_ON_PAGE = 5, PER_PAGE = ROW * ROWS_ON_PAGE, FEW_PLACES = 2 };
 
 struct who {
     uint8_t shirt;
@@ -118,27 +118,46 @@ static double starts_y(const struct draw *d, const struct court *c, struct who w
     return c->net_mm + starts_below_mm;
 }
 
-/* The zones with their marks and "place 5 of 9", on one line or two; if there
- * is no room, how many they are. */
-static void draw_below(struct draw *d, const struct server *s, double x_mm, double y_mm, bool low) {
+/* What stands under a court: the zones with their marks on one line or two, and
+ * "place 5 of 9". */
+struct below {
+    struct lines lines;
+    struct str place;
+    double place_mm; /* its baseline */
+    bool listed;     /* else the zones are numbers in the court */
+};
+
+static struct below below_of(struct draw *d, const struct server *s, double x_mm, double y_mm,
+                             bool low) {
     struct who who = {s->shirt};
-    struct str place =
-        str_printf(d->arena, "place %u of %u", s->known[KNOWN_PLACE], s->counts.serves);
-    double left = cell_mm - page_width(d, place, TYPE_NOTE) - 1;
-    struct lines one = {.x_mm = x_mm, .y_mm = y_mm, .wide_mm = {left, 0}};
-    struct lines two = {.x_mm = x_mm, .y_mm = y_mm, .wide_mm = {zones_wide_mm, left}};
-    bool first = zone_lines(d, who, one) == 1, second = !low && zone_lines(d, who, two) <= 2;
-    one.draw = two.draw = true;
-    if (first || second)
-        zone_lines(d, who, first ? one : two);
-    else
-        place = str_printf(d->arena, "place %u, zone %u of %u", s->known[KNOWN_PLACE],
-                           s->known[KNOWN_ZONE], s->counts.serves);
-    page_right(d, x_mm + cell_mm, !first && second ? y_mm + zone_line_mm : y_mm, TYPE_NOTE, place);
+    struct below b = {.place_mm = y_mm};
+    b.place = str_printf(d->arena, "place %u of %u", s->known[KNOWN_PLACE], s->counts.serves);
+    double left = cell_mm - page_width(d, b.place, TYPE_NOTE) - 1;
+    b.lines = (struct lines){.x_mm = x_mm, .y_mm = y_mm, .wide_mm = {left, 0}};
+    if (s->known[KNOWN_PLACE] > 0)
+        b.listed = zone_lines(d, who, b.lines) == 1;
+    if (s->known[KNOWN_PLACE] > 0 && !b.listed && !low) {
+        b.lines.wide_mm[0] = zones_wide_mm;
+        b.lines.wide_mm[1] = left;
+        b.listed = zone_lines(d, who, b.lines) <= 2;
+        b.place_mm += b.listed ? zone_line_mm : 0;
+    }
+    if (!b.listed)
+        b.place = str_printf(d->arena, "place %u, zone %u of %u", s->known[KNOWN_PLACE],
+                             s->known[KNOWN_ZONE], s->counts.serves);
+    return b;
 }
 
-/* A court without a single place: how many were served into each zone, seams
- * in brackets, as numbers, so that nobody takes a zone for a place. */
+static void draw_below(struct draw *d, const struct server *s, struct below *b) {
+    struct who who = {s->shirt};
+    b->lines.draw = true;
+    if (b->listed)
+        zone_lines(d, who, b->lines);
+    page_right(d, b->lines.x_mm + cell_mm, b->place_mm, TYPE_NOTE, b->place);
+}
+
+/* How many were served into each zone, seams in brackets, as numbers, so that
+ * nobody takes a zone for a place. */
 void page_zone_counts(struct draw *d, const struct court *c, court_wants *wants,
                       const void *context, struct type type) {
     static const double x_m[] = {4.5, 7.5, 7.5, 4.5, 1.5, 1.5, 4.5};
@@ -148,8 +167,9 @@ void page_zone_counts(struct draw *d, const struct court *c, court_wants *wants,
     for (size_t i = 0; i < facts->played_n; i++) {
         const struct spot *at = &facts->played[i].said.landing;
         const struct played *p = &facts->played[i];
+        bool turned = at->seam > 0 && at->seam < at->zone;
         if (page_zone_only(p) && wants(p, context) && at->zone <= 6 && at->seam <= 6)
-            zone_n[at->zone][at->seam]++;
+            zone_n[turned ? at->seam : at->zone][turned ? at->zone : at->seam]++;
     }
     for (unsigned zone = 1; zone <= 6; zone++)
         for (unsigned seam = 0; seam <= 6; seam++) {
@@ -185,18 +205,15 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
                       .a_mm = mark_a_mm,
                       .far_m = free_m,
                       .side_m = free_m};
-    page_court_lines(d, &c);
-    page_court_marks(d, &c, is_hers, &who);
     double y = starts_y(d, &c, who);
-    draw_starts(d, &c, who, y);
-    if (s->known[KNOWN_PLACE] == 0)
+    bool low = y > c.net_mm + starts_below_mm + 1;
+    struct below below = below_of(d, s, x_mm, y + text_below_mm, low);
+    page_court_lines(d, &c);
+    if (!below.listed && s->known[KNOWN_PLACE] <= FEW_PLACES)
         page_zone_counts(d, &c, is_hers, &who, TYPE_TABLE_BOLD);
-    if (s->known[KNOWN_PLACE] == 0)
-        page_right(
-            d, x_mm + cell_mm, y + text_below_mm, TYPE_NOTE,
-            str_printf(d->arena, "zone only: %u of %u", s->known[KNOWN_ZONE], s->counts.serves));
-    else
-        draw_below(d, s, x_mm, y + text_below_mm, y > c.net_mm + starts_below_mm + 1);
+    page_court_marks(d, &c, is_hers, &who);
+    draw_starts(d, &c, who, y);
+    draw_below(d, s, &below);
 }
 
 void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
@@ -205,8 +222,8 @@ void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
     page_words(d, 0, y_mm, TYPE_HEAD, STR("Each server"));
     page_right(
         d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-        STR("scale 1 : 400, same marks; under the net: starts (thick: of misses), then serves "
-            "with a zone only"));
+        STR("1 : 400 \xC2\xB7 under the net: starts (thick: of misses), serves with a zone only; "
+            "or numbers, (2): between two"));
     for (size_t i = from; i < to; i++) {
         size_t k = i - from;
         draw_small(d, &d->tally->servers[OURS][i], (double)(k % ROW) * pitch_x_mm,
