@@ -84,6 +84,20 @@ static struct match *match_new(struct scene s, struct arena *a) {
     return m;
 }
 
+/* A third of the net; else a zone of the back row, its last metre or a seam. */
+static void give_zone(struct spot *at, bool net, int x_cm, struct dice *dice) {
+    static const uint8_t net_zones[] = {4, 3, 2}, zones[] = {5, 6, 1};
+    int third = x_cm / 300;
+    *at = (struct spot){PLACE_ZONE, net ? net_zones[third] : zones[third], 0, 0, 0};
+    if (net || dice_in(dice, 500))
+        return;
+    at->kind = dice_in(dice, 500) ? PLACE_DEEP : dice_in(dice, 500) ? PLACE_SEAM : PLACE_DEEP_SEAM;
+    if (at->kind != PLACE_DEEP) {
+        at->zone = third == 0 ? 5 : 1;
+        at->seam = 6;
+    }
+}
+
 static void give_place(struct played *p, const struct scene *s, struct dice *dice) {
     struct spot *at = &p->said.landing;
     enum outcome o = (enum outcome)p->said.outcome;
@@ -103,12 +117,8 @@ static void give_place(struct played *p, const struct scene *s, struct dice *dic
         d = 0;
     if (metres)
         *at = (struct spot){PLACE_XD, 0, 0, (int16_t)x, (int16_t)d};
-    else if (zone && (o == OUTCOME_NET || o < OUTCOME_NET))
-        *at = (struct spot){PLACE_ZONE,
-                            (uint8_t)(x < 300   ? (o == OUTCOME_NET ? 4 : 5)
-                                      : x < 600 ? (o == OUTCOME_NET ? 3 : 6)
-                                                : (o == OUTCOME_NET ? 2 : 1)),
-                            0, 0, 0};
+    else if (zone && o <= OUTCOME_NET)
+        give_zone(at, o == OUTCOME_NET, x, dice);
 }
 
 static enum outcome draw_outcome(struct dice *dice, enum side side) {
