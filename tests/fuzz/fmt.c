@@ -21,7 +21,7 @@ static struct spelt spell(const struct text *t, struct arena *a) {
     s = syn_new(t, a, &d);
     while ((st = syn_next_line(s))) {
         struct str comment = syn_comment(s);
-        if (st->kind == STMT_UNREAD) {
+        if (st->kind == STMT_UNREAD || st->mended) {
             buf_add(&b, text_line_at(t, st->at));
         } else {
             if (st->kind != STMT_NONE)
