@@ -68,6 +68,17 @@ static void letter_put(struct buf *out, const struct parts *p, bool doubled) {
     put(out, &(struct parts){.rest = p->rest}, str_part(p->outcome, doubled ? 1 : 2, 8));
 }
 
+/* Another shirt for each server: the same unknown one is told a few times only.
+ * Generated squads end at 24. */
+static void shirt_put(struct buf *out, const struct parts *p) {
+    unsigned shirt = 0;
+
+    for (size_t i = 0; i < p->server.n; i++)
+        shirt = shirt * 10 + (unsigned)(p->server.at[i] - '0');
+    buf_printf(out, "%u", 60 + shirt % 40);
+    put(out, &(struct parts){STR_NONE, p->before, STR_NONE, p->rest}, p->outcome);
+}
+
 static bool slip_put(struct buf *out, const struct parts *p, enum slip kind) {
     bool ours = p->server.at[0] != '.' && p->server.at[0] <= '9';
 
@@ -97,7 +108,7 @@ static bool slip_put(struct buf *out, const struct parts *p, enum slip kind) {
         return true;
     case SLIP_UNKNOWN_SHIRT:
         if (ours)
-            put(out, &(struct parts){STR("98"), p->before, STR_NONE, p->rest}, p->outcome);
+            shirt_put(out, p);
         return ours;
     case SLIP_COMMA:
         buf_add(out, p->server);

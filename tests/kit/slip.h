@@ -14,7 +14,7 @@ enum slip {
     SLIP_NO_BLANK,            /* 7net */
     SLIP_OUTCOME_TWICE,       /* 7 net net */
     SLIP_NO_BREAK_SPACE,      /* 7·net */
-    SLIP_UNKNOWN_SHIRT,       /* 71 net */
+    SLIP_UNKNOWN_SHIRT,       /* 67 net */
     SLIP_COMMA,               /* 7, net */
     SLIP_KINDS
 };
