@@ -92,15 +92,23 @@ struct str str_printf(struct arena *a, const char *format, ...) {
     return s;
 }
 
-static bool ascii(struct str s) {
-    for (size_t i = 0; i < s.n; i++)
-        if ((unsigned char)s.at[i] >= 0x80)
+/* Letters that are NFC as they stand: ASCII, U+00C0 to U+02FF, Cyrillic U+0400
+ * to U+04FF, Latin U+1E00 to U+1EFF (NFC_Quick_Check of the Unicode database).
+ * Most names hold no other. */
+static bool plainly_nfc(struct str s) {
+    for (size_t i = 0; i < s.n; i++) {
+        unsigned char c = (unsigned char)s.at[i], next = i + 1 < s.n ? (unsigned char)s.at[i + 1] : 0;
+        if (c >= 0x80 && c < 0xC0)
+            continue;            /* inside a letter that was looked at */
+        if (c >= 0x80 && !(c >= 0xC3 && c <= 0xCB) && !(c >= 0xD0 && c <= 0xD3) &&
+            !(c == 0xE1 && next >= 0xB8 && next <= 0xBB))
             return false;
+    }
     return true;
 }
 
 struct str str_nfc(struct arena *a, struct str s) {
-    if (ascii(s))
+    if (plainly_nfc(s))
         return s;
     utf8proc_uint8_t *made = NULL;
     utf8proc_ssize_t n = utf8proc_map((const utf8proc_uint8_t *)s.at, (utf8proc_ssize_t)s.n, &made,

@@ -342,18 +342,16 @@ static void derive(struct play *p, const struct stmt *st, enum side side, uint8_
     r->drill = (uint16_t)p->out->drill_n;
 }
 
-static void derive_rally(struct play *p, enum side side, uint8_t shirt) {
+/* What this rally is in its set and turn. */
+static void derive_rally(struct play *p, enum side side, uint8_t shirt, bool counts) {
     struct set_state *s = &p->set;
     struct played *r = &p->now;
     struct order *o = &s->orders[side];
-    bool counts = r->said.outcome != OUTCOME_REPLAY && r->said.outcome != OUTCOME_RETOSS;
-    s->rally = (uint16_t)(s->rally + counts);
     r->set = (uint8_t)s->number;
     r->rally = s->rally;
     r->before[OURS] = (uint16_t)s->points[OURS];
     r->before[THEIRS] = (uint16_t)s->points[THEIRS];
     r->score_known = s->known[OURS] && s->known[THEIRS];
-    s->turn_serves += counts;
     r->turn_serve = (uint8_t)(s->turn_serves > 255 ? 255 : s->turn_serves);
     r->rotation = o->lost ? 0 : (uint8_t)(o->at + 1);
     r->after_timeout = s->after_timeout;
@@ -366,16 +364,23 @@ static void derive_rally(struct play *p, enum side side, uint8_t shirt) {
         o->cold[shirt / 64] &= ~bit;
 }
 
-static void keep(struct play *p) {
+static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t shirt) {
     struct checked *out = p->out;
-    out->review_n += p->now.said.review;
-    p->now_ix = out->played_n;
-    if (p->options & CHECK_KEEP)
-        out->played = arena_grow(p->arena, out->played, out->played_n, &p->played_room,
-                                 sizeof *out->played);
-    if (p->options & CHECK_KEEP)
-        out->played[out->played_n] = p->now;
-    out->played_n++;
+    struct set_state *s = &p->set;
+    const struct serve *v = &st->as.serve;
+    bool counts = v->outcome != OUTCOME_REPLAY && v->outcome != OUTCOME_RETOSS;
+    s->rally = (uint16_t)(s->rally + counts);
+    s->turn_serves += counts;
+    out->review_n += v->review;
+    p->now_ix = out->played_n++;
+    if (!(p->options & CHECK_KEEP))
+        return;
+    derive(p, st, side, shirt);
+    if (!p->match->practice)
+        derive_rally(p, side, shirt, counts);
+    out->played = arena_grow(p->arena, out->played, p->now_ix, &p->played_room,
+                             sizeof *out->played);
+    out->played[p->now_ix] = p->now;
 }
 
 static void tell_review(struct play *p, const struct stmt *st) {
@@ -425,8 +430,7 @@ static void serve_in_practice(struct play *p, const struct stmt *st, enum side s
     p->same_side = side;
     p->same_shirt = shirt;
     check_fields(p, st, side);
-    derive(p, st, side, shirt);
-    keep(p);
+    keep(p, st, side, shirt);
 }
 
 static void finish_rally(struct play *p, const struct stmt *st, enum side side,
@@ -482,9 +486,7 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     p->set.last_serve_line = st->line;
     if (!quiet && !practice_only(p, st))
         check_fields(p, st, side);
-    derive(p, st, side, sure);
-    derive_rally(p, side, sure);
-    keep(p);
+    keep(p, st, side, sure);
     finish_rally(p, st, side, decide_verdict(p, st, quiet));
     p->set.pending_quiet = quiet;
     p->same_side = side;

@@ -29,11 +29,17 @@ struct syn {
     unsigned lines, unread;
     struct str comment;
     struct syn *scratch;             /* tries out mends */
+    bool grammar_only;               /* for tests: no short way */
     bool trying;                     /* this is a scratch: no mends of mends */
     unsigned token_n;
     unsigned char codes[LINE_TOKENS_MAX];
     struct token tokens[LINE_TOKENS_MAX];
 };
+
+/* What became of a serve line on the short way: read to its end (perhaps with a
+ * message), or odd, so that the grammar must take it from its first token. */
+enum serve_line { SERVE_READ, SERVE_ODD };
+enum serve_line serve_line(struct syn *s, struct token server);
 
 /* Generated from the grammar. */
 bool notation_line(struct syn *s);

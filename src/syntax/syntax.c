@@ -188,11 +188,21 @@ static struct place find(const struct syn *s, unsigned line, struct str bytes, i
     return text_place(s->text, line, (size_t)(trimmed.at - s->text->bytes.at), trimmed.n);
 }
 
+/* Whether the tokens of the line are still at hand. */
+static bool at_hand(const struct syn *s, const struct stmt *st) {
+    return st == &s->stmt && !st->mended && s->token_n < LINE_TOKENS_MAX;
+}
+
 struct place syn_place(const struct syn *s, const struct stmt *st, int code) {
+    for (unsigned i = 0; at_hand(s, st) && i < s->token_n; i++)
+        if (s->codes[i] == code)
+            return build_place(s, s->tokens[i]);
     return find(s, st->line, text_line_at(s->text, st->at), code, 0);
 }
 
 struct place syn_word(const struct syn *s, const struct stmt *st, unsigned k) {
+    if (at_hand(s, st) && k + 1 < s->token_n)
+        return build_place(s, s->tokens[k]);
     return find(s, st->line, text_line_at(s->text, st->at), 0, k);
 }
 

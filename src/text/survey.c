@@ -1,8 +1,9 @@
 /* Bytes that must not stand in notes: they would change what a line says
- * without being seen, or reach terminals and PDFs. Most files are plain ASCII
+ * without being seen, or reach terminals and PDFs. Most lines are plain ASCII
  * and pass at the speed of memory; the others are walked letter by letter. */
 #include "text/survey.h"
 
+#include <stdint.h>
 #include <string.h>
 
 struct walk {
@@ -14,29 +15,35 @@ struct walk {
     unsigned bad_byte, bad_lines;
 };
 
+/* Sixteen bytes at once, in the notation that gcc and clang share. */
+typedef unsigned char bytes16 __attribute__((vector_size(16)));
 enum { BLOCK = 64 };
 
 static bool odd(unsigned char c) {
-    return c >= 0x7F || (c < 0x20 && c != '\n' && c != '\t');
+    return c >= 0x7F || c == '<' || (c < 0x20 && c != '\n' && c != '\t');
 }
 
-/* Whether any byte asks for the slow walk. Whole blocks, so that the compiler
- * can look at many bytes at once; '<' may begin a merge conflict. */
-static bool any_odd(struct str s) {
-    const unsigned char *p = (const unsigned char *)s.at;
-    size_t i = 0;
-    for (; i + BLOCK <= s.n; i += BLOCK) {
-        unsigned char seen = 0;
-        for (size_t j = 0; j < BLOCK; j++)
-            seen |= (unsigned char)((p[i + j] >= 0x7F) | (p[i + j] == '<') |
-                                    ((p[i + j] < 0x20) & (p[i + j] != '\n') & (p[i + j] != '\t')));
-        if (seen)
-            return true;
+static bool odd_block(const char *at) {
+    bytes16 seen = {0};
+    for (size_t i = 0; i < BLOCK; i += sizeof seen) {
+        bytes16 c;
+        memcpy(&c, at + i, sizeof c);
+        seen |= (bytes16)((c >= 0x7F) | (c == '<') | ((c < 0x20) & (c != '\n') & (c != '\t')));
     }
-    for (; i < s.n; i++)
-        if (odd(p[i]) || p[i] == '<')
-            return true;
-    return false;
+    uint64_t halves[2];
+    memcpy(halves, &seen, sizeof halves);
+    return halves[0] | halves[1];
+}
+
+/* The first byte from `from` on that asks for a closer look: no plain ASCII, or
+ * a '<' that may begin a merge conflict. The length if there is none. */
+static size_t next_odd(struct str s, size_t from) {
+    size_t i = from;
+    while (i + BLOCK <= s.n && !odd_block(s.at + i))
+        i += BLOCK;
+    while (i < s.n && !odd((unsigned char)s.at[i]))
+        i++;
+    return i;
 }
 
 static struct spoilt *spoil(struct walk *w, unsigned line) {
@@ -187,8 +194,8 @@ static void bad_byte(struct walk *w, struct place p) {
 static void walk_line(struct walk *w, unsigned number, struct str line) {
     enum region where = FIELDS;
     for (size_t i = 0; i < line.n;) {
-        unsigned c = 0;
-        size_t n = str_code_point(line, i, &c);
+        unsigned c = (unsigned char)line.at[i];
+        size_t n = c < 0x80 ? 1 : str_code_point(line, i, &c);
         if (!n) {
             bad_byte(w, at(w, number, line, i, 1));
             (void)spoil(w, number);
@@ -246,26 +253,47 @@ static unsigned conflict_end(const struct walk *w, unsigned number, size_t offse
     return number;
 }
 
+static unsigned newlines(struct str s) {
+    unsigned n = 0;
+    for (size_t i = 0; i < s.n; i++)
+        n += s.at[i] == '\n';
+    return n;
+}
+
+/* Looks at the line from byte `i` and gives the first byte of the next. */
+static size_t survey_line(struct walk *w, unsigned number, size_t i, unsigned *conflict_to) {
+    struct str bytes = w->text->bytes;
+    const char *newline = memchr(bytes.at + i, '\n', bytes.n - i);
+    size_t next = newline ? (size_t)(newline - bytes.at) + 1 : bytes.n;
+    struct str line = str_part(bytes, i, next - i - (newline ? 1 : 0));
+    if (newline && str_ends(line, STR("\r")))
+        line.n--;
+    if (number > *conflict_to && conflict_mark(line, '<')) {
+        *conflict_to = conflict_end(w, number, i);
+        diags_add(w->diags, E_MERGE, at(w, number, line, 0, line.n), number, *conflict_to);
+    }
+    if (number <= *conflict_to)
+        spoil(w, number)->skip = true;
+    else
+        walk_line(w, number, line);
+    return next;
+}
+
 void text_survey(struct text *t, struct arena *a, struct diags *d) {
-    if (!any_odd(t->bytes))
-        return;
     struct walk w = {.text = t, .arena = a, .diags = d};
     unsigned number = 1, conflict_to = 0;
-    for (size_t i = 0; i < t->bytes.n; number++) {
-        const char *newline = memchr(t->bytes.at + i, '\n', t->bytes.n - i);
-        size_t next = newline ? (size_t)(newline - t->bytes.at) + 1 : t->bytes.n;
-        struct str line = str_part(t->bytes, i, next - i - (newline ? 1 : 0));
-        if (newline && str_ends(line, STR("\r")))
-            line.n--;
-        if (number > conflict_to && conflict_mark(line, '<')) {
-            conflict_to = conflict_end(&w, number, i);
-            diags_add(d, E_MERGE, at(&w, number, line, 0, line.n), number, conflict_to);
+    size_t i = 0;
+    while (i < t->bytes.n) {
+        if (number > conflict_to) {
+            size_t odd_at = next_odd(t->bytes, i);
+            if (odd_at == t->bytes.n)
+                break;
+            while (odd_at > i && t->bytes.at[odd_at - 1] != '\n')
+                odd_at--;
+            number += newlines(str_part(t->bytes, i, odd_at - i));
+            i = odd_at;
         }
-        if (number <= conflict_to)
-            spoil(&w, number)->skip = true;
-        else
-            walk_line(&w, number, line);
-        i = next;
+        i = survey_line(&w, number++, i, &conflict_to);
     }
     report_bad_bytes(&w);
 }
