@@ -176,9 +176,11 @@ void page_first_servers(struct draw *d, const struct first *f, double y_mm) {
     for (; i < f->row_n; i++)
         server_row(d, f, i, y += row);
     y = total_row(d, y);
-    if (!f->compact)
-        page_words(d, 0, y + 3.4, TYPE_NOTE,
-                   STR("Broke counts the aces too. Dashed: team. Ten equal servers, 14 serves "
-                       "each, who miss "
-                       "14 %, show 2 % to 29 % on average."));
+    if (f->compact)
+        return;
+    page_words(d, 0, y + 3.4, TYPE_NOTE,
+               f->row_n > 0 && dotted(f, 0)
+                   ? STR("Broke counts the aces too. Dashed: team. Ten equal servers, 14 serves "
+                         "each, who miss 14 %, show 2 % to 29 % on average.")
+                   : STR("Broke counts the aces too."));
 }
