@@ -86,6 +86,10 @@ enum {
 const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,
                                  struct diags *d);
 
+/* The same with squad files kept from one text to the next; NULL for none. */
+const struct checked *check_text_of(const struct text *t, unsigned options,
+                                    struct squads *squads, struct arena *a, struct diags *d);
+
 /* Definitions that every count shares (statistics S2, S5, S18; rule 12.7).
  * An overlap is an ace unless the serve was itself a fault at the hit. */
 bool played_counts(const struct played *p);   /* an attempt: no replay, not cancelled */

@@ -109,6 +109,9 @@ void diags_init(struct diags *d, struct arena *a);
  * below take NULL. */
 struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...);
 
+/* Adds the messages of another list, as of this list's file and group. */
+void diags_join(struct diags *d, const struct diags *from);
+
 /* Takes back every message added since the copy `before` of the list was made:
  * the line has had its one message. */
 void diags_restore(struct diags *d, const struct diags *before);

@@ -71,7 +71,16 @@ struct match {
 /* The reading of one file. */
 struct reading;
 
-struct reading *match_open(const struct text *t, struct arena *a, struct diags *d);
+/* Squad files that are kept from one match to the next. The caller frees them
+ * after the last arena that a match of theirs lies in. */
+struct squads;
+
+struct squads *squads_new(arena_failed *failed);
+void squads_free(struct squads *s);
+
+/* Opens one file; `squads` may be NULL: its squad files then live in the arena. */
+struct reading *match_open(const struct text *t, struct squads *squads, struct arena *a,
+                           struct diags *d);
 
 /* The next statement that is no declaration; NULL at the end of the file. The
  * header is complete before the first of them is given. */

@@ -84,6 +84,18 @@ struct diag *diags_add(struct diags *d, enum diag_id id, struct place where, ...
     return diag;
 }
 
+void diags_join(struct diags *d, const struct diags *from) {
+    for (size_t i = 0; i < from->n; i++) {
+        (*counter(d, table[from->at[i].id].severity))++;
+        if (d->n == DIAGS_MAX)
+            continue;
+        d->at = arena_grow(d->arena, d->at, d->n, &d->room, sizeof *d->at);
+        d->at[d->n] = from->at[i];
+        d->at[d->n].order = d->order;
+        d->at[d->n++].group = d->group;
+    }
+}
+
 void diags_restore(struct diags *d, const struct diags *before) {
     if (d->n < before->n)
         return;

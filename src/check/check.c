@@ -137,19 +137,28 @@ static void apply(struct play *p, const struct stmt *st) {
                   STR_ARG(play_spelt(w)));
         return;
     }
-    struct diags before = *p->diags;
-    r->check(p, st);
-    if (st->mended || st->kind == STMT_UNREAD)
+    bool told = st->mended || st->kind == STMT_UNREAD;
+    if (told) {
+        struct diags before = *p->diags;
+        r->check(p, st);
         diags_restore(p->diags, &before);
+    } else {
+        r->check(p, st);
+    }
 }
 
 const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,
                                  struct diags *d) {
+    return check_text_of(t, options, NULL, a, d);
+}
+
+const struct checked *check_text_of(const struct text *t, unsigned options,
+                                    struct squads *squads, struct arena *a, struct diags *d) {
     struct play *p = arena_alloc(a, 1, sizeof *p);
     p->arena = a;
     p->diags = d;
     p->options = options;
-    p->reading = match_open(t, a, d);
+    p->reading = match_open(t, squads, a, d);
     p->match = match_of(p->reading);
     p->syn = match_syntax(p->reading);
     p->out = arena_alloc(a, 1, sizeof *p->out);

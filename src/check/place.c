@@ -7,8 +7,7 @@
 
 enum { COURT_CM = 900, MARGIN_SLACK_CM = 5, JUST_OUT_CM = 20 };
 
-enum place_kind played_place(const struct played *r) {
-    const struct serve *v = &r->said;
+static enum place_kind place_of(const struct serve *v) {
     if (!v->landing.kind)
         return PLACE_NONE;
     switch ((enum outcome)v->outcome) {
@@ -38,6 +37,10 @@ enum place_kind played_place(const struct played *r) {
     case OUTCOME_N: break;
     }
     return PLACE_NONE;
+}
+
+enum place_kind played_place(const struct played *r) {
+    return place_of(&r->said);
 }
 
 /* Zones are thirds of the width; 1 6 5 lie behind d 4.5, 2 3 4 before it (common
@@ -133,8 +136,7 @@ static void check_landing(struct play *p, const struct stmt *st) {
     const struct serve *v = &st->as.serve;
     if (!v->landing.kind)
         return;
-    struct played row = {.said = *v};
-    switch (played_place(&row)) {
+    switch (place_of(v)) {
     case PLACE_NET: check_net(p, st); return;
     case PLACE_PLAYED: return;
     case PLACE_FLOOR:

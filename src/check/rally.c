@@ -97,15 +97,15 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
         *known = *shirt == SHIRT_NONE || people_shirt(p, st, *side, *shirt, T_SERVER);
         return true;
     }
-    struct place where = syn_word(p->syn, st, 0);
     if (p->same_side == SIDE_NONE) {
         if (!quiet)
-            diags_add(p->diags, E_NOBODY_BEFORE, where);
+            diags_add(p->diags, E_NOBODY_BEFORE, syn_word(p->syn, st, 0));
         return false;
     }
     if (p->same_replaced_line) {
         if (!quiet)
-            diags_add(p->diags, E_SAME_REPLACED, where, p->same_shirt, p->same_replaced_line);
+            diags_add(p->diags, E_SAME_REPLACED, syn_word(p->syn, st, 0), p->same_shirt,
+                      p->same_replaced_line);
         *shirt = SHIRT_NONE;
     }
     return true;

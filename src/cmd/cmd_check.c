@@ -40,6 +40,7 @@ struct checking {
     bool alone;          /* one file only */
     struct arena *arena; /* of one file */
     struct arena *kept;  /* of the run */
+    struct squads *squads; /* of the run; NULL with --fix, which may change them */
     struct seen *seen;
     size_t seen_n, seen_room;
     struct cmd_progress progress;
@@ -78,7 +79,7 @@ static bool look_at(struct checking *c, struct look *look, const char *path) {
         c->status = CMD_FAILED;
         return false;
     }
-    look->checked = check_text(&look->text, 0, c->arena, &look->diags);
+    look->checked = check_text_of(&look->text, 0, c->squads, c->arena, &look->diags);
     return true;
 }
 
@@ -87,7 +88,7 @@ static void look_again(struct checking *c, struct look *look, const struct look 
     diags_init(&look->diags, c->arena);
     text_take(&look->text, before->text.name, bytes, c->arena, &look->diags);
     look->text.bom = before->text.bom;
-    look->checked = check_text(&look->text, 0, c->arena, &look->diags);
+    look->checked = check_text_of(&look->text, 0, c->squads, c->arena, &look->diags);
 }
 
 /* Takes a mended text if that has no more errors than before. */
@@ -301,12 +302,14 @@ static enum cmd_status check(const struct cmd_run *run) {
     c.show.left = most ? most : SIZE_MAX;
     c.arena = arena_new(cmd_no_memory);
     c.kept = arena_new(cmd_no_memory);
+    c.squads = run->given[FIX] ? NULL : squads_new(cmd_no_memory);
     c.data = for_people(c.form) ? NULL : cmd_data_new(c.kept, c.form, &c.show);
     check_all(&c);
     if (c.data)
         cmd_data_end(c.data, &c.total);
     else
         tell_total(&c);
+    squads_free(c.squads);
     arena_free(c.kept);
     arena_free(c.arena);
     return c.status;

@@ -91,7 +91,7 @@ static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
     const struct match *match;
 
     diags_init(&dropped, a);
-    reading = match_open(&s->text, a, &dropped);
+    reading = match_open(&s->text, NULL, a, &dropped);
     match_next(reading); /* reads the header and the squad files */
     match = match_of(reading);
     *r = (struct rewriting){.text = &s->text,

@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <string.h>
 
+#include "match/squad.h"
 #include "notation.h"
 
 /* What may be said once in a file. */
@@ -16,14 +17,19 @@ struct reading {
     struct arena *arena;
     struct diags *diags;
     const struct text *text;
-    struct syn *syn;             /* of the file being read: a squad's while that is */
+    struct syn *syn;             /* of the file being read: a squad's while it is taken in */
     struct match match;
     unsigned said;               /* SAID_ bits of the file being read */
-    bool in_squad, versioned, started, ended, occasion;
+    bool versioned, started, ended, occasion;
     unsigned squad_n;
+    struct squads *squads;
+    const struct squad_line *squad_line; /* being declared, NULL in the file itself */
+    struct syn *outer;           /* of the file itself, while a squad is taken in */
 };
 
 static struct place word(const struct reading *r, const struct stmt *st, unsigned k) {
+    if (r->squad_line && k == 1)
+        return r->squad_line->second;
     return syn_word(r->syn, st, k);
 }
 
@@ -31,8 +37,16 @@ static struct str spelt(struct place p) {
     return str_part(p.text, p.at, p.n);
 }
 
-struct reading *match_open(const struct text *t, struct arena *a, struct diags *d) {
+static struct squads *own_squads(struct arena *a) {
+    struct squads *s = arena_alloc(a, 1, sizeof *s);
+    s->arena = a;
+    return s;
+}
+
+struct reading *match_open(const struct text *t, struct squads *squads, struct arena *a,
+                           struct diags *d) {
     struct reading *r = arena_alloc(a, 1, sizeof *r);
+    r->squads = squads ? squads : own_squads(a);
     r->arena = a;
     r->diags = d;
     r->text = t;
@@ -256,15 +270,15 @@ static bool declare(struct reading *r, const struct stmt *st);
 /* The first statement names the version; a later one that is not known here
  * ends the reading, since its words may mean anything. */
 static bool version_known(struct reading *r, const struct stmt *st) {
+    if (r->versioned && st->kind != STMT_NOTATION)
+        return true;
     if (st->kind == STMT_NOTATION && st->as.version != 1) {
         diags_add(r->diags, E_NEWER, word(r, st, 1), st->as.version);
         return false;
     }
     if (r->versioned) {
-        if (st->kind == STMT_NOTATION) {
-            struct place p = word(r, st, 0);
-            diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(spelt(p)));
-        }
+        struct place p = word(r, st, 0);
+        diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(spelt(p)));
         return true;
     }
     r->versioned = true;
@@ -311,8 +325,10 @@ static const char *why_unread(enum text_status status) {
     return "reading it failed";
 }
 
-static void read_squad_lines(struct reading *r) {
-    for (const struct stmt *st; (st = syn_next(r->syn));) {
+static void take_squad_lines(struct reading *r, const struct squad *q) {
+    for (size_t i = 0; i < q->n; i++) {
+        const struct stmt *st = &q->lines[i].st;
+        r->squad_line = &q->lines[i];
         if (!version_known(r, st)) {
             r->match.header_unread = true;
             return;
@@ -326,42 +342,61 @@ static void read_squad_lines(struct reading *r) {
     }
 }
 
+/* The squad's lines are declared as if they stood in the file, but for their
+ * own places and their own `once`. */
+static void take_squad(struct reading *r, const struct squad *q) {
+    struct syn *outer = r->syn;
+    unsigned said = r->said, group = r->diags->group;
+    bool versioned = r->versioned;
+    r->said = 0;
+    r->versioned = false;
+    r->outer = outer;
+    r->syn = q->syn;
+    r->diags->group = ++r->squad_n;
+    diags_join(r->diags, &q->diags);
+    take_squad_lines(r, q);
+    r->squad_line = NULL;
+    r->outer = NULL;
+    r->versioned = versioned;
+    r->said = said;
+    r->syn = outer;
+    r->diags->group = group;
+}
+
 static void read_squad(struct reading *r, const struct stmt *st) {
     struct place where = word(r, st, 1);
     struct str path = st->as.text;
-    struct diag *d;
+    enum text_status status;
     if (!path_stays(path)) {
-        d = diags_add(r->diags, E_SQUAD_PATH, where, STR_ARG(path));
+        struct diag *d = diags_add(r->diags, E_SQUAD_PATH, where, STR_ARG(path));
         if (d)
             d->expected = STR("a file beside this one or in a folder below it");
         r->match.header_unread = true;
         return;
     }
-    struct text *t = arena_alloc(r->arena, 1, sizeof *t);
-    unsigned group = r->diags->group;
-    r->diags->group = ++r->squad_n;
-    enum text_status status = text_read(t, beside(r, path).at, r->arena, r->diags);
-    if (status != TEXT_READ) {
-        r->diags->group = group;
-        diags_add(r->diags, E_SQUAD_UNREAD, where, STR_ARG(path), why_unread(status));
-        r->match.header_unread = true;
+    const struct squad *q = squad_load(r->squads, beside(r, path), &status);
+    if (q) {
+        take_squad(r, q);
         return;
     }
-    struct syn *outer = r->syn;
-    unsigned said = r->said;
-    bool versioned = r->versioned;
-    r->said = 0;
-    r->versioned = false;
-    r->in_squad = true;
-    r->syn = syn_new(t, r->arena, r->diags);
-    syn_take_shorts(r->syn, syn_shorts(outer));
-    read_squad_lines(r);
-    syn_take_shorts(outer, syn_shorts(r->syn));
-    r->in_squad = false;
-    r->versioned = versioned;
-    r->said = said;
-    r->syn = outer;
-    r->diags->group = group;
+    diags_add(r->diags, E_SQUAD_UNREAD, where, STR_ARG(path), why_unread(status));
+    r->match.header_unread = true;
+}
+
+/* The syntax room knows the file's own short words; a squad's are given to it. */
+static void declare_short(struct reading *r, const struct stmt *st) {
+    if (!r->outer)
+        return;
+    struct short_word *copy = arena_alloc(r->arena, 1, sizeof *copy);
+    *copy = *st->as.short_word;
+    copy->next = (struct short_word *)syn_shorts(r->outer);
+    for (const struct short_word *other = copy->next; other; other = other->next)
+        if (str_same(other->word, copy->word)) {
+            struct diag *d = diags_add(r->diags, E_SHORT_TWICE, copy->place, STR_ARG(copy->word));
+            diag_see(d, other->place, STR("its first meaning"));
+            return;
+        }
+    syn_take_shorts(r->outer, copy);
 }
 
 static void declare_venue(struct reading *r, const struct stmt *st) {
@@ -384,7 +419,7 @@ static void declare_record(struct reading *r, const struct stmt *st) {
     r->match.ours_only = st->as.ours_only;
 }
 
-/* The syntax room has taken it in already. */
+/* version_known has looked at it. */
 static void declare_nothing(struct reading *r, const struct stmt *st) {
     (void)r;
     (void)st;
@@ -395,7 +430,7 @@ static const struct declaration {
     void (*declare)(struct reading *r, const struct stmt *st);
     bool in_squad;
 } declarations[STMT_JUMPS + 1] = {
-    [STMT_NOTATION] = {declare_nothing, true}, [STMT_SHORT] = {declare_nothing, true},
+    [STMT_NOTATION] = {declare_nothing, true}, [STMT_SHORT] = {declare_short, true},
     [STMT_TEAM] = {declare_team, true},        [STMT_PLAYER] = {declare_player, true},
     [STMT_LIBERO] = {declare_libero, true},    [STMT_RULES] = {declare_rules, true},
     [STMT_RULE] = {declare_rule, true},        [STMT_MATCH] = {declare_occasion, false},
@@ -408,7 +443,7 @@ static const struct declaration {
 /* False if the statement is no declaration, or none that may stand here. */
 static bool declare(struct reading *r, const struct stmt *st) {
     const struct declaration *d = &declarations[st->kind];
-    if (!d->declare || (r->in_squad && !d->in_squad))
+    if (!d->declare || (r->outer && !d->in_squad))
         return false;
     struct diags before = *r->diags;
     d->declare(r, st);

@@ -26,9 +26,9 @@ const struct word_info *word_find(struct str spelling, unsigned classes) {
     return NULL;
 }
 
-/* Lower case, eight letters in one number. Letters and digits differ from
- * their lower case by bit 5 at most; other bytes can't meet a key, since the
- * whole word is compared in the end. */
+/* Lower case, eight letters in one number: letters and digits differ from their
+ * lower case by bit 5 at most. The bit also turns some control characters into
+ * digits, but a line that holds one has had its message. */
 static uint64_t key_of(const unsigned char *at, size_t n) {
     uint64_t key;
     memcpy(&key, at, sizeof key);
@@ -43,16 +43,6 @@ static bool tail_is(const unsigned char *at, const char *word, size_t n) {
     return true;
 }
 
-/* OR-ing bit 5 in also maps a few control bytes and signs onto letters and
- * digits; those words are told apart here. */
-static bool plain_word(const unsigned char *at, size_t n) {
-    for (size_t i = 0; i < n; i++)
-        if (!((at[i] >= '0' && at[i] <= '9') || (at[i] >= 'A' && at[i] <= 'Z') ||
-              (at[i] >= 'a' && at[i] <= 'z')))
-            return false;
-    return true;
-}
-
 const struct word_info *scan_word(const unsigned char *at, const unsigned char *end,
                                   bool statement) {
     size_t n = (size_t)(end - at);
@@ -62,7 +52,7 @@ const struct word_info *scan_word(const unsigned char *at, const unsigned char *
     unsigned ix = statement ? statement_slots[slot] : field_slots[slot];
     if (ix == WORD_SLOT_EMPTY || word_keys[ix] != key || words[ix].word.n != n)
         return NULL;
-    return tail_is(at, words[ix].word.at, n) && plain_word(at, n) ? &words[ix] : NULL;
+    return n <= 8 || tail_is(at, words[ix].word.at, n) ? &words[ix] : NULL;
 }
 
 int16_t scan_letter(const unsigned char *at) {

@@ -1,0 +1,40 @@
+/* A season's matches share their squad file: it is read and cut into statements
+ * once, and each match takes the statements from there. */
+#include "match/squad.h"
+
+struct squads *squads_new(arena_failed *failed) {
+    struct arena *a = arena_new(failed);
+    struct squads *s = arena_alloc(a, 1, sizeof *s);
+    s->arena = a;
+    return s;
+}
+
+void squads_free(struct squads *s) {
+    if (s)
+        arena_free(s->arena);
+}
+
+static void read_lines(struct squads *s, struct squad *q) {
+    for (const struct stmt *st; (st = syn_next(q->syn));) {
+        q->lines = arena_grow(s->arena, q->lines, q->n, &q->room, sizeof *q->lines);
+        q->lines[q->n++] = (struct squad_line){*st, syn_word(q->syn, st, 1)};
+    }
+}
+
+const struct squad *squad_load(struct squads *s, struct str path, enum text_status *status) {
+    *status = TEXT_READ;
+    for (struct squad *q = s->first; q; q = q->next)
+        if (str_eq(q->path, path))
+            return q;
+    struct squad *q = arena_alloc(s->arena, 1, sizeof *q);
+    q->path = str_copy(s->arena, path);
+    diags_init(&q->diags, s->arena);
+    *status = text_read(&q->text, q->path.at, s->arena, &q->diags);
+    if (*status != TEXT_READ)
+        return NULL;
+    q->syn = syn_new(&q->text, s->arena, &q->diags);
+    read_lines(s, q);
+    q->next = s->first;
+    s->first = q;
+    return q;
+}
