@@ -3,7 +3,6 @@
 #include "notation.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 /* Hundredths. Outside of the first pair is impossible, outside of the second
  * unlikely. Published: speeds (a women's fastest of 118 km/h, men 109 +- 5:
@@ -49,9 +48,7 @@ static struct place place_of(struct play *p, const struct stmt *st, enum measure
 
 static void tell(struct play *p, enum diag_id id, struct place where, enum measure m, int value) {
     const struct range *r = &ranges[m];
-    size_t n = strlen(r->name);
-    const char *name = str_printf(p->arena, "%.*s", (int)n, r->name).at;
-    diags_add(p->diags, id, where, name, number(p, value, r->unit).at);
+    diags_add(p->diags, id, where, r->name, number(p, value, r->unit).at);
 }
 
 static void check_one(struct play *p, const struct stmt *st, const struct player *who,

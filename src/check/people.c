@@ -60,6 +60,17 @@ bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t
     return false;
 }
 
+bool people_may_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt) {
+    if ((unsigned)side >= p->match->team_n || p->match->profile.libero_serves)
+        return true;
+    const struct player *who = team_find(&p->match->teams[side], shirt);
+    if (!who || !who->libero || st->as.serve.outcome == OUTCOME_ORDER)
+        return true;
+    struct diag *d = diags_add(p->diags, E_LIBERO_SERVES, syn_word(p->syn, st, 0), shirt);
+    diag_see(d, who->place, STR_NONE);
+    return false;
+}
+
 static bool was_received(const struct serve *v) {
     switch ((enum outcome)v->outcome) {
     case OUTCOME_ACE:

@@ -152,6 +152,7 @@ void order_doubt(struct order *o);
 
 /* Shirts, places and measures of one line. */
 bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, int code);
+bool people_may_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt);
 void people_receiver(struct play *p, const struct stmt *st, enum side receivers);
 void place_check(struct play *p, const struct stmt *st);
 void measure_check(struct play *p, const struct stmt *st, const struct serve *v);

@@ -94,7 +94,9 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
         *shirt = v->form == SERVER_SHIRT ? v->shirt : SHIRT_NONE;
         if (*side == SIDE_NONE)
             return false;
-        *known = *shirt == SHIRT_NONE || people_shirt(p, st, *side, *shirt, T_SERVER);
+        *known = *shirt == SHIRT_NONE || (people_shirt(p, st, *side, *shirt, T_SERVER) &&
+                                          (p->match->practice ||
+                                           people_may_serve(p, st, *side, *shirt)));
         return true;
     }
     if (p->same_side == SIDE_NONE) {
@@ -454,10 +456,10 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     enum side side;
     uint8_t shirt;
     bool match = !p->match->practice;
-    p->any_serve = true;
     if (match && !play_in_set(p, st))
         return;
     bool known;
+    p->any_serve = true;
     if (!resolve(p, st, quiet, &side, &shirt, &known)) {
         p->set.doubt = true;
         return;
