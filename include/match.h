@@ -50,6 +50,7 @@ struct focus {
 
 struct match {
     struct str file;
+    bool occasion;               /* has a match or practice line: no mere squad file */
     bool practice;
     struct date date;
     bool timed;

@@ -190,7 +190,7 @@ static void uncount(struct diags *d, enum severity s) {
  * meets it: it is told once, with the squad file or with the first match. */
 static void drop_repeated(struct checking *c, struct look *look) {
     struct diags *d = &look->diags;
-    bool is_squad = look->checked->match->date.year == 0; /* no match, no practice */
+    bool is_squad = !look->checked->match->occasion;
     size_t kept_n = 0;
 
     for (size_t i = 0; i < d->n; i++) {

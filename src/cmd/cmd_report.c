@@ -196,7 +196,7 @@ static enum cmd_status check_and_make(struct making *m) {
                          stop ? "Report not written." : NULL);
     if (stop)
         return CMD_FINDINGS;
-    if (m->checked->match->date.year == 0 && m->checked->played_n + m->checked->tries_n == 0) {
+    if (!m->checked->match->occasion && m->checked->played_n + m->checked->tries_n == 0) {
         cmd_say("%s holds no match and no practice; report not written", m->path);
         return CMD_FINDINGS;
     }

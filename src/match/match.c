@@ -20,7 +20,7 @@ struct reading {
     struct syn *syn;             /* of the file being read: a squad's while it is taken in */
     struct match match;
     unsigned said;               /* SAID_ bits of the file being read */
-    bool versioned, started, ended, occasion;
+    bool versioned, started, ended;
     unsigned squad_n;
     struct squads *squads;
     const struct squad_line *squad_line; /* being declared, NULL in the file itself */
@@ -123,7 +123,7 @@ static struct team *team_of(struct reading *r, const struct stmt *st, char lette
     enum side side = match_side(&r->match, letter);
     if (side != SIDE_NONE)
         return &r->match.teams[side];
-    struct team *t = r->occasion ? NULL : add_team(&r->match, letter);
+    struct team *t = r->match.occasion ? NULL : add_team(&r->match, letter);
     if (!t && !r->match.header_unread)
         diags_add(r->diags, E_NO_TEAM, word(r, st, 1), letter);
     return t;
@@ -239,7 +239,7 @@ static void declare_occasion(struct reading *r, const struct stmt *st) {
         return;
     }
     r->said |= SAID_OCCASION;
-    r->occasion = true;
+    m->occasion = true;
     m->practice = st->kind == STMT_PRACTICE;
     m->date = st->as.occasion.date;
     m->timed = st->as.occasion.timed;
@@ -475,11 +475,11 @@ static void begin_play(struct reading *r, const struct stmt *st) {
         return;
     r->started = true;
     settle_net(&r->match);
-    r->match.unsure |= !r->occasion || r->match.team_n < (r->match.practice ? 1u : 2u);
+    r->match.unsure |= !r->match.occasion || r->match.team_n < (r->match.practice ? 1u : 2u);
     if (r->match.header_unread)
         return;
     struct place p = word(r, st, 0);
-    if (!r->occasion)
+    if (!r->match.occasion)
         diags_add(r->diags, E_NO_OCCASION, p);
     else if (r->match.team_n == 0)
         diags_add(r->diags, E_OURS_MISSING, p);
@@ -521,5 +521,7 @@ const struct stmt *match_next(struct reading *r) {
     }
     r->ended = true;
     settle_net(&r->match);
+    if (!r->versioned)
+        diags_add(r->diags, E_EMPTY, text_place(r->text, 1, 0, 0));
     return NULL;
 }

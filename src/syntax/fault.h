@@ -17,6 +17,10 @@ void fault_line(struct syn *s, int code, struct token t);
  * the nearest right spelling. */
 void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1]);
 
+/* The fault of letters from another keyboard layout; false if they are none, or
+ * if the line says nothing with Latin letters in their places. */
+bool fault_layout(struct syn *s, struct token t);
+
 /* The fault of a zone that does not exist; or, in `7 net 12 ace`, of a second
  * serve on the line. */
 void fault_zone(struct syn *s, struct token t, int zone);

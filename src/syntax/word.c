@@ -139,14 +139,53 @@ static bool stray_sign(struct syn *s, struct token t, struct str w) {
     return true;
 }
 
-/* `7net`: two fields run together. */
+/* `by 11`, `long +0,5`: one field in two words. */
+static bool apart(struct syn *s, struct token t, struct str w) {
+    struct str line = text_line_at(s->text, s->stmt.at);
+    size_t at = t.at - s->stmt.at, end = at + t.n;
+    bool sign = w.at[0] == '+' || w.at[0] == '-';
+    size_t from = sign ? at : end, to = from;
+    while (from > 0 && sign && line.at[from - 1] == ' ')
+        from--;
+    while (to < line.n && !sign && line.at[to] == ' ')
+        to++;
+    struct str rest = str_part(line, to, line.n);
+    if (from == to || !rest.n)
+        return false;
+    if (sign && has(w, ','))
+        rest = changed(s, rest, (size_t)((const char *)memchr(w.at, ',', w.n) - w.at), 1, ".");
+    struct diag probe = {.place = build_place(s, t)};
+    size_t n = line.n - from;
+    if (!fault_try(s, &probe, s->stmt.at + from, n, rest, false))
+        return false;
+    struct diag *d = FAULT(s, E_APART, t, sign ? "before" : "behind", STR_ARG(w));
+    (void)fault_try(s, d, s->stmt.at + from, n, rest, false);
+    return true;
+}
+
+/* `18.42` for 18:42. */
+static bool point_in_time(struct syn *s, struct token t, struct str w) {
+    size_t point = 0;
+    while (point < w.n && w.at[point] != '.')
+        point++;
+    if (point == w.n || w.n - point != 3)
+        return false;
+    struct str instead = changed(s, w, point, 1, ":");
+    if (!mend_works(s, t, instead))
+        return false;
+    number_fault(s, t, "has a point where a time has a colon", instead, true);
+    return true;
+}
+
+/* `7net`, `7,net`: two fields run together. */
 static bool glued(struct syn *s, struct token t, struct str w) {
     struct str found = STR_NONE;
     unsigned ways = 0;
     for (size_t i = 1; i < w.n && i < 16; i++) {
         if (digit(w.at[i - 1]) && digit(w.at[i]))
             continue;
-        struct str instead = changed(s, w, i, 0, " ");
+        bool sign = strchr(",;/.", w.at[i]) && i + 1 < w.n;
+        struct str instead = changed(s, w, i, sign, " ");
         if (!mend_works(s, t, instead))
             continue;
         found = instead;
@@ -295,7 +334,8 @@ void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1])
         return;
     if (stray_sign(s, t, w) || comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
         too_many_decimals(s, t, w) || bare_coordinates(s, t, w) ||
-        starts_with_field(s, t, w) || glued(s, t, w) || second_server(s, t, w, expected))
+        point_in_time(s, t, w) || apart(s, t, w) || starts_with_field(s, t, w) ||
+        glued(s, t, w) || fault_layout(s, t) || second_server(s, t, w, expected))
         return;
     unknown(s, t, w, expected);
 }

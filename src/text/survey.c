@@ -125,17 +125,20 @@ static enum region next_region(enum region now, struct str line, size_t i) {
 static struct str mended(struct walk *w, struct str line) {
     struct buf b;
     enum region where = FIELDS;
+    bool curly = false;          /* inside a text that a curly quote has opened */
     buf_init(&b, w->arena);
     for (size_t i = 0; i < line.n;) {
         unsigned c = 0;
         size_t n = str_code_point(line, i, &c);
         n = n ? n : 1;
         enum fault_kind kind = kind_of(c);
-        const char *plain = matters(kind, where) ? plain_form(kind) : NULL;
+        bool closes = curly && kind == QUOTE;
+        const char *plain = closes || matters(kind, where) ? plain_form(kind) : NULL;
         buf_add(&b, plain ? str_of(plain) : str_part(line, i, n));
-        if (kind == QUOTE && plain)
-            where = where == FIELDS ? QUOTED : FIELDS;
-        else
+        if (kind == QUOTE && plain) {
+            curly = !closes;
+            where = curly ? QUOTED : FIELDS;
+        } else
             where = next_region(where, line, i);
         i += n;
     }

@@ -163,11 +163,11 @@ END
 }
 
 @test "a mend that does not make the line readable is not made" {
-    notes "$(printf 'note \342\200\234hello\342\200\235')" "$(printf '7\302\240nett 99 xx')" \
+    notes "$(printf 'note \342\200\234hello')" "$(printf '7\302\240nett 99 xx')" \
         "$(printf '7\302\240net')" >a.9m
     run --separate-stderr 9m fmt a.9m
     [ "$status" = 1 ]
-    same "$(cat a.9m)" "$(notes "$(printf 'note \342\200\234hello\342\200\235')" \
+    same "$(cat a.9m)" "$(notes "$(printf 'note \342\200\234hello')" \
         "$(printf '7\302\240nett 99 xx')" '7 net')"
     holds "$stderr" 'a.9m:6:6: error: '
     holds "$stderr" 'a.9m:7:2: error: '
