@@ -49,13 +49,14 @@ static bool stray_cr(const uint8_t *data, size_t size) {
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
-    struct arena *a = arena_new(fuzz_no_memory);
+    struct arena *a;
     struct diags d;
     struct text t, again;
     struct spelt once, twice;
 
     if (stray_cr(data, size))
         return 0;
+    a = arena_new(fuzz_no_memory);
     fuzz_text(&t, data, size, a, &d);
     once = spell(&t, a);
     text_take(&again, t.name, once.text, a, &d);
