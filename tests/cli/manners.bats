@@ -324,7 +324,9 @@ END
     mkdir tree
     for i in $(seq 64); do good_notes >tree/$i.9m; done
     mkfifo slow.9m
-    { sleep 3.1; good_notes; } >slow.9m &
+    good_notes >notes
+    # Without a reader the writer would wait for ever.
+    timeout 30 sh -c 'sleep 3.1; cat notes >slow.9m' &
     TERM=xterm script -qec "$NINEMETRE check slow.9m tree" /dev/null </dev/null >out
     wait
     tr '\r' '\n' <out | grep -qE '^\[#+ *\] (16|32|48|64) of 65 files'
