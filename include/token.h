@@ -149,15 +149,6 @@ struct short_word {
     struct short_word *next;
 };
 
-/* A word that was cut before, and its token. */
-struct known_word {
-    uint64_t key;                /* its bytes and its mode */
-    struct token token;
-    int code;
-};
-
-enum { TOK_KNOWN_BITS = 8 };
-
 /* A lexer over one text. Plain, so that a parser can hold it by value. */
 struct lexer {
     const struct text *text;
@@ -171,7 +162,6 @@ struct lexer {
     uint32_t expanded_at;
     bool literal;                /* short words are not expanded on this line */
     const char *comment;         /* of the present line, or NULL */
-    struct known_word known[1 << TOK_KNOWN_BITS];
 };
 
 void tok_init(struct lexer *lx, const struct text *t);
