@@ -29,7 +29,16 @@ struct played {
     bool cancelled;
     bool score_known;
     uint16_t before[SIDE_N];     /* points of each side before the rally */
+    uint8_t set_point;           /* which sides could win the set here: 1 << side */
     uint16_t drill;              /* practice: which drill, from 1; 0 none */
+    uint16_t plan;               /* which plan was in force, from 1; 0 none */
+};
+
+/* Whom or where the team meant to serve, to the end of the set or the next. */
+struct serve_plan {
+    uint8_t by;                  /* SHIRT_NONE: the place */
+    struct spot spot;
+    uint32_t line;
 };
 
 enum place_kind { PLACE_NONE, PLACE_FLOOR, PLACE_PLAYED, PLACE_NET };
@@ -55,9 +64,13 @@ struct tries {
     enum stmt_kind kind;
     uint8_t shirt;
     unsigned hits, n;
-    int ring_cm;
+    int ring_cm;                 /* 0: not said */
     uint16_t drill;
     uint32_t line;
+    unsigned miss_n;             /* how the tosses that missed did so */
+    struct {
+        uint8_t mark, n;
+    } misses[TOSS_MISSES_MAX];
 };
 
 struct checked {
@@ -69,6 +82,8 @@ struct checked {
     unsigned sets_won[SIDE_N];
     struct drill *drills;
     size_t drill_n;
+    struct serve_plan *plans;
+    size_t plan_n;
     struct tries *tries;
     size_t tries_n;
     unsigned lines, unread;      /* lines of notes, and those with a fault of form */

@@ -56,6 +56,10 @@ static void note(struct play *p, const struct stmt *st) {
 }
 
 static void plan(struct play *p, const struct stmt *st) {
+    struct checked *out = p->out;
+    out->plans = arena_grow(p->arena, out->plans, out->plan_n, &p->plan_room, sizeof *out->plans);
+    out->plans[out->plan_n++] = (struct serve_plan){st->as.plan.by, st->as.plan.spot, st->line};
+    p->plan = (uint16_t)out->plan_n;
     if (st->as.plan.by != SHIRT_NONE && p->match->team_n == SIDE_N)
         (void)people_shirt(p, st, THEIRS, st->as.plan.by, T_BY);
 }
@@ -89,10 +93,13 @@ static void add_tries(struct play *p, const struct stmt *st, struct tries t, cha
 }
 
 static void toss(struct play *p, const struct stmt *st) {
-    add_tries(p, st,
-              (struct tries){.shirt = st->as.toss.shirt, .hits = st->as.toss.hits,
-                             .n = st->as.toss.n, .ring_cm = p->ring_cm},
-              st->as.toss.letter);
+    struct tries t = {.shirt = st->as.toss.shirt, .hits = st->as.toss.hits, .n = st->as.toss.n,
+                      .ring_cm = p->ring_cm, .miss_n = st->as.toss.miss_n};
+    for (unsigned i = 0; i < t.miss_n; i++) {
+        t.misses[i].mark = st->as.toss.misses[i].mark;
+        t.misses[i].n = st->as.toss.misses[i].n;
+    }
+    add_tries(p, st, t, st->as.toss.letter);
 }
 
 static void tries(struct play *p, const struct stmt *st) {

@@ -61,7 +61,8 @@ struct play {
     struct syn *syn;
     unsigned options;
     struct checked *out;
-    size_t played_room, drill_room, tries_room;
+    size_t played_room, drill_room, tries_room, plan_room;
+    uint16_t plan;               /* in force, from 1 */
     struct set_state set;
     enum side last_first;        /* who served first in the set before */
     bool any_set;

@@ -344,6 +344,13 @@ static void derive(struct play *p, const struct stmt *st, enum side side, uint8_
     r->drill = (uint16_t)p->out->drill_n;
 }
 
+/* Whether the next point wins the set for this side. */
+static bool wins_next(const struct play *p, enum side side) {
+    const struct set_state *s = &p->set;
+    unsigned points = s->points[side] + 1;
+    return points >= s->goal && points >= s->points[other(side)] + p->match->profile.lead;
+}
+
 /* What this rally is in its set and turn. */
 static void derive_rally(struct play *p, enum side side, uint8_t shirt, bool counts) {
     struct set_state *s = &p->set;
@@ -354,6 +361,10 @@ static void derive_rally(struct play *p, enum side side, uint8_t shirt, bool cou
     r->before[OURS] = (uint16_t)s->points[OURS];
     r->before[THEIRS] = (uint16_t)s->points[THEIRS];
     r->score_known = s->known[OURS] && s->known[THEIRS];
+    for (unsigned i = 0; i < SIDE_N; i++)
+        if (r->score_known && wins_next(p, (enum side)i))
+            r->set_point |= (uint8_t)(1u << i);
+    r->plan = side == OURS ? p->plan : 0;
     r->turn_serve = (uint8_t)(s->turn_serves > 255 ? 255 : s->turn_serves);
     r->rotation = o->lost ? 0 : (uint8_t)(o->at + 1);
     r->after_timeout = s->after_timeout;

@@ -53,6 +53,7 @@ static void close_set(struct play *p, bool ended) {
     if (ended && s->points[OURS] != s->points[THEIRS])
         p->out->sets_won[s->points[OURS] > s->points[THEIRS] ? OURS : THEIRS]++;
     p->last_first = s->first;
+    p->plan = 0;
     s->open = false;
 }
 
