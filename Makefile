@@ -14,7 +14,7 @@ GEN = $(BUILD)/gen
 
 # --- packages of Debian 12 ---------------------------------------------------
 BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
-	libfontconfig-dev libmd-dev fonts-liberation
+	libfontconfig-dev libmd-dev fonts-liberation fonts-dejavu-core
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
 	poppler-utils r-mathlib python3-jsonschema jq
 # npm may have come from elsewhere.
@@ -57,6 +57,10 @@ OUR_LDLIBS = -lhpdf -lutf8proc -ljansson -lfontconfig -lmd -lm
 COMPILE = $(CC) $(OUR_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CFLAGS)
 LINK    = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)
 
+# What is done is said in two words; V=1 shows the commands themselves.
+Q = $(if $(V),,@)
+SAY = @$(if $(V),:,printf '%-7s %s\n')
+
 # --- files -------------------------------------------------------------------
 SRC = $(filter-out src/token/mkhash.c,$(sort $(wildcard src/*/*.c)))
 OBJ = $(SRC:src/%.c=$(BUILD)/obj/%.o) $(BUILD)/obj/gen/tokens.o $(BUILD)/obj/gen/notation.o
@@ -96,41 +100,50 @@ help:
 
 # --- the program -------------------------------------------------------------
 $(BUILD)/9m: $(OBJ)
-	$(LINK) -o $@ $(OBJ) $(OUR_LDLIBS) $(LDLIBS)
+	$(SAY) LINK $@
+	$(Q)$(LINK) -o $@ $(OBJ) $(OUR_LDLIBS) $(LDLIBS)
 
 $(BUILD)/obj/%.o: src/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -MP -c -o $@ $<
+	$(SAY) CC $<
+	$(Q)$(COMPILE) -MMD -MP -c -o $@ $<
 
 $(BUILD)/obj/gen/%.o: $(GEN)/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -MMD -MP -c -o $@ $<
+	$(SAY) CC $<
+	$(Q)$(COMPILE) $(WARN_GEN) $(NDEBUG_GEN) -MMD -MP -c -o $@ $<
 
 $(GEN)/tokens.c: grammar/tokens.re Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	re2c -W -Werror -8 -b -c --input-encoding utf8 --encoding-policy fail \
+	$(SAY) RE2C $<
+	$(Q)re2c -W -Werror -8 -b -c --input-encoding utf8 --encoding-policy fail \
 	  --no-generation-date --no-debug-info --depfile $@.d -o $@ $<
 
 # Lemon leaves an unchanged header's time alone, hence the touch.
 $(GEN)/notation.c $(GEN)/notation.h &: grammar/notation.y Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	lemon -q -l -d$(@D) $< && touch $(GEN)/notation.c $(GEN)/notation.h
+	$(SAY) LEMON $<
+	$(Q)lemon -q -l -d$(@D) $< && touch $(GEN)/notation.c $(GEN)/notation.h
 
 # The hash of the words is searched for once, while building.
 $(BUILD)/mkhash: src/token/mkhash.c $(GEN)/notation.h Makefile | $(PACKAGES)
-	$(CC) $(OUR_CPPFLAGS) -std=c11 $(WARN) -O1 -MMD -MP -o $@ $<
+	$(SAY) CC $<
+	$(Q)$(CC) $(OUR_CPPFLAGS) -std=c11 $(WARN) -O1 -MMD -MP -o $@ $<
 
 $(GEN)/word_hash.h: $(BUILD)/mkhash
-	$(BUILD)/mkhash > $@
+	$(SAY) HASH $@
+	$(Q)$(BUILD)/mkhash > $@
 
 # --- tests -------------------------------------------------------------------
 $(BUILD)/tests/kit/%.o: tests/kit/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
 	@mkdir -p $(@D)
-	$(COMPILE) -Itests -MMD -MP -c -o $@ $<
+	$(SAY) CC $<
+	$(Q)$(COMPILE) -Itests -MMD -MP -c -o $@ $<
 
 $(BUILD)/tests/%: tests/%.c $(KIT) $(ROOM_OBJ) Makefile
 	@mkdir -p $(@D)
-	$(COMPILE) -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
+	$(SAY) CC $<
+	$(Q)$(COMPILE) -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
 
 # The program and every test, without running any.
 compile-all: $(TESTING)
