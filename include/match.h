@@ -33,11 +33,44 @@ struct team {
 /* A rule profile: numbers of the rule book as data. */
 struct profile {
     const char *name;
-    const char *source;
     unsigned set_points, decider_points, lead, sets_to_win;
-    unsigned substitutions, timeouts;
+    unsigned change_points;      /* of the leader, when the decider changes courts; 0 never */
+    unsigned substitutions;      /* in a set */
+    unsigned reentry;            /* 0: once, for the same player; 1: any time, to her place */
+    unsigned timeouts;           /* in a set */
+    unsigned libero_serves;      /* 0 no, 1 in one place of the order */
+    unsigned retoss;             /* 0 no, 1 one a service, 2 one a turn */
+    unsigned service_s;          /* from the whistle to the hit */
     unsigned net_women_cm, net_men_cm;
-    bool libero_serves, retoss;
+};
+
+/* How a value of a profile came into this program. */
+enum rule_mark {
+    RULE_READ,                   /* in the rule book or an official text */
+    RULE_SECOND_HAND,            /* in another text that quotes it */
+    RULE_FROM_MEMORY             /* not verified */
+};
+
+struct rule_value {
+    const char *rule;
+    unsigned value;
+    const char *source;
+    enum rule_mark mark;
+};
+
+/* A profile for people: what it changes over `fivb`, which it begins with. */
+struct profile_info {
+    const char *name, *title;
+    const char *refused;         /* why it can't be used here, or NULL */
+    const struct rule_value *values;
+    size_t n;
+};
+
+/* What a rule of a profile means, for people. */
+struct rule_info {
+    const char *name, *meaning;
+    size_t offset;               /* in struct profile */
+    unsigned most;               /* the largest value it can have */
 };
 
 struct focus {
@@ -96,7 +129,18 @@ enum side match_side(const struct match *m, char letter);
 /* The player with this shirt, NULL if there is none. */
 const struct player *team_find(const struct team *t, unsigned shirt);
 
-/* A profile by name, NULL if there is none. */
-const struct profile *profile_find(struct str name);
+/* The profiles in the order of the reference, NULL after the last; by name,
+ * NULL if there is none. */
+const struct profile_info *profile_info(size_t ix);
+const struct profile_info *profile_find(struct str name);
+
+/* The rules in the order of the reference, NULL after the last; by name. */
+const struct rule_info *rule_info(size_t ix);
+const struct rule_info *rule_find(struct str name);
+
+/* The numbers of a profile, and one of them set. */
+void profile_fill(struct profile *p, const struct profile_info *info);
+void profile_set(struct profile *p, const struct rule_info *rule, unsigned value);
+unsigned profile_get(const struct profile *p, const struct rule_info *rule);
 
 #endif

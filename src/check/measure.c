@@ -75,6 +75,10 @@ void measure_check(struct play *p, const struct stmt *st, const struct serve *v)
     check_all(p, st, NULL, v);
     if (v->has & takeoff && v->measure[MEASURE_TAKEOFF_M] > 0 && v->outcome != OUTCOME_FOOT)
         diags_add(p->diags, E_TAKEOFF, place_of(p, st, MEASURE_TAKEOFF_M));
+    unsigned allowed_s = p->match->profile.service_s;
+    if (v->has & (uint32_t)HAS_MEASURE << MEASURE_WHISTLE_S && v->outcome != OUTCOME_CLOCK &&
+        !p->match->practice && v->measure[MEASURE_WHISTLE_S] > (int)allowed_s * 100)
+        diags_add(p->diags, W_LATE, place_of(p, st, MEASURE_WHISTLE_S), allowed_s);
 }
 
 void measure_routines(struct play *p) {

@@ -127,6 +127,19 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         tell_served_already(p, st, shirt, o->lines[slot]);
 }
 
+/* Where the rules let the libero serve, it is in one place of the order, which
+ * the player she stands for keeps. */
+static bool libero_serves(struct play *p, const struct stmt *st, enum side side, uint8_t shirt) {
+    struct order *o = &p->set.orders[side];
+    const struct player *who = team_find(&p->match->teams[side], shirt);
+    if (!who || !who->libero || o->lost)
+        return false;
+    if (o->libero_place && o->libero_place != o->at + 1 && !p->set.doubt)
+        diags_add(p->diags, E_LIBERO_PLACE, syn_word(p->syn, st, 0), shirt);
+    o->libero_place = (uint8_t)(o->at + 1);
+    return true;
+}
+
 static void first_of_turn(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
                           bool quiet) {
     struct order *o = &p->set.orders[side];
@@ -188,6 +201,8 @@ uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8
         s->turn_wrong = shirt;
         return s->turn_server;
     }
+    if (libero_serves(p, st, side, shirt))
+        return s->turn_server = shirt;
     first_of_turn(p, st, side, shirt, quiet);
     uint8_t due = o->shirts[o->at];
     s->turn_server = due == SHIRT_NONE ? shirt : due;
@@ -280,6 +295,7 @@ void order_sub(struct play *p, const struct stmt *st) {
         tell_not_on(p, st, o, E_NOT_ON, 4, out);
         return;
     }
+    bench_sub(p, st, side);
     if (slot != SLOT_NONE)
         o->shirts[slot] = in;
     add_to(o->cold, in);

@@ -163,6 +163,4 @@ void place_check(struct play *p, const struct stmt *st) {
     check_landing(p, st);
     if (v->going && !was_played(v))
         diags_add(p->diags, E_GOING, syn_place(p->syn, st, T_GOING));
-    if (v->outcome == OUTCOME_RETOSS && !p->match->profile.retoss)
-        diags_add(p->diags, E_RETOSS, syn_place(p->syn, st, T_OUTCOME));
 }

@@ -20,8 +20,19 @@ struct order {
     unsigned off;                /* by how many slots the last server was wrong */
     uint64_t cold[2];            /* shirts that came in and have not served yet */
     uint8_t instead[6];          /* a shirt told out of order that may hold the place */
+    uint8_t libero_place;        /* slot + 1 in which the libero serves; 0 none yet */
     uint32_t told_line;          /* this turn's server was told out of order there */
     unsigned told_run;           /* the points of the turn before that line */
+};
+
+/* Who may come in for whom in this set. A group is a starter and those who have
+ * stood in her place; `left` tells that she has been out and come back. */
+struct bench {
+    uint8_t group[SHIRT_MAX + 1];    /* 0: has not played, or never left */
+    uint8_t starter[SHIRT_MAX + 1];  /* of each group, by its number */
+    uint8_t groups;
+    uint64_t back[2];                /* starters who have come back */
+    uint64_t played[2];              /* substitutes who have gone out again */
 };
 
 struct set_state {
@@ -35,6 +46,8 @@ struct set_state {
     bool over;
     uint32_t over_line;
     struct order orders[SIDE_N];
+    struct bench benches[SIDE_N];
+    uint8_t retosses;            /* since the last hit, or in the turn, by the rules */
     unsigned subs[SIDE_N], timeouts[SIDE_N];
     unsigned run[SIDE_N];        /* points of the present or last turn, for cancel */
     uint16_t rally;
@@ -69,6 +82,7 @@ struct play {
     bool lines_lost;             /* an unread line may have been `set` or `end` */
     bool any_serve;
     bool theirs_told;            /* serves of theirs with record ours: once is enough */
+    uint64_t gone[SIDE_N][2];    /* replaced exceptionally: not to come back */
     uint64_t strangers[SIDE_N][2]; /* told not to be on court: a `sub` may be missing */
     uint8_t letters_told[26];    /* how often each unknown letter and shirt was told */
     uint8_t shirts_told[SIDE_N][SHIRT_MAX + 1];
@@ -127,6 +141,9 @@ bool play_undecided(struct play *p);
 /* A turn has ended or its set has: a very long one is remarked upon. */
 void play_close_turn(struct play *p);
 
+/* Substitutions by the rules; a breach is told and played all the same. */
+void bench_sub(struct play *p, const struct stmt *st, enum side side);
+
 /* Service order and people on court. */
 void order_start(struct order *o);
 void order_lineup(struct play *p, const struct stmt *st);
@@ -150,6 +167,9 @@ bool order_on_court(struct play *p, enum side side, uint8_t shirt);
 
 /* A rally went astray: a learnt order waits for the next server to find itself. */
 void order_doubt(struct order *o);
+
+/* A second toss where the rules have none, or one too many. */
+void serve_retoss(struct play *p, const struct stmt *st);
 
 /* Shirts, places and measures of one line. */
 bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, int code);

@@ -27,6 +27,7 @@ static void begin_turn(struct set_state *s, enum side side) {
     s->turn_open = true;
     s->turn_serves = 0;
     s->run[side] = 0;
+    s->retosses = 0;
 }
 
 static void see_if_over(struct play *p, uint32_t line) {
@@ -417,6 +418,21 @@ static void video_time(struct play *p, const struct stmt *st) {
     p->video_line = st->line;
 }
 
+void serve_retoss(struct play *p, const struct stmt *st) {
+    struct set_state *s = &p->set;
+    unsigned allowed = p->match->profile.retoss;
+    if (st->as.serve.outcome != OUTCOME_RETOSS) {
+        if (allowed == 1)
+            s->retosses = 0;
+        return;
+    }
+    if (!allowed)
+        diags_add(p->diags, E_RETOSS, syn_place(p->syn, st, T_OUTCOME));
+    else if (s->retosses++)
+        diags_add(p->diags, E_RETOSS_AGAIN, syn_place(p->syn, st, T_OUTCOME),
+                  allowed == 1 ? "service" : "turn");
+}
+
 static bool practice_only(struct play *p, const struct stmt *st) {
     const struct serve *v = &st->as.serve;
     int code = v->outcome == OUTCOME_IN ? T_OUTCOME : v->has & HAS_REPEAT ? T_REPEAT : 0;
@@ -499,6 +515,8 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     p->set.last_serve_line = st->line;
     if (!quiet && !practice_only(p, st))
         check_fields(p, st, side);
+    if (!quiet)
+        serve_retoss(p, st);
     keep(p, st, side, sure);
     finish_rally(p, st, side, decide_verdict(p, st, quiet));
     p->set.pending_quiet = quiet;

@@ -52,7 +52,7 @@ struct reading *match_open(const struct text *t, struct squads *squads, struct a
     r->text = t;
     r->syn = syn_new(t, a, d);
     r->match.file = t->name;
-    r->match.profile = *profile_find(STR("fivb"));
+    profile_fill(&r->match.profile, profile_info(0));
     return r;
 }
 
@@ -170,64 +170,63 @@ static void declare_libero(struct reading *r, const struct stmt *st) {
     }
 }
 
-static void declare_rules(struct reading *r, const struct stmt *st) {
-    once(r, st, SAID_RULES);
-    const struct profile *p = profile_find(st->as.rule.name);
-    if (p)
-        r->match.profile = *p;
-    else {
-        struct diag *d = diags_add(r->diags, E_RULES_UNKNOWN, word(r, st, 1),
-                                   STR_ARG(st->as.rule.name));
-        if (d)
-            d->expected = STR("fivb");
-    }
+static struct str profile_names(struct reading *r) {
+    struct buf names;
+    buf_init(&names, r->arena);
+    for (size_t i = 0; profile_info(i); i++)
+        if (!profile_info(i)->refused)
+            buf_printf(&names, "%s%s", i ? ", " : "", profile_info(i)->name);
+    return buf_str(&names);
 }
 
-/* The rules that a club may set, and where their value goes. */
-static const struct rule_name {
-    const char *name;
-    size_t offset;
-    bool truth;                  /* yes or no instead of a number */
-} rule_names[] = {
-    {"set_points", offsetof(struct profile, set_points), false},
-    {"decider_points", offsetof(struct profile, decider_points), false},
-    {"sets_to_win", offsetof(struct profile, sets_to_win), false},
-    {"substitutions", offsetof(struct profile, substitutions), false},
-    {"timeouts", offsetof(struct profile, timeouts), false},
-    {"libero_serves", offsetof(struct profile, libero_serves), true},
-    {"retoss", offsetof(struct profile, retoss), true},
-};
-
-static void set_rule(struct reading *r, const struct stmt *st, const struct rule_name *rule) {
-    unsigned char *at = (unsigned char *)&r->match.profile + rule->offset;
-    struct str value = st->as.rule.word;
-    bool yes = str_same(value, STR("yes")), no = str_same(value, STR("no"));
-    bool fits = rule->truth ? yes || no : st->as.rule.number && st->as.rule.value > 0;
-    if (!fits) {
-        struct diag *d = diags_add(r->diags, E_RULE_VALUE, word(r, st, 2), STR_ARG(value),
-                                   STR_ARG(st->as.rule.name));
-        if (d)
-            d->expected = rule->truth ? STR("yes or no") : STR("a number from 1");
-    } else if (rule->truth) {
-        memcpy(at, &yes, sizeof yes);
-    } else {
-        unsigned n = (unsigned)st->as.rule.value;
-        memcpy(at, &n, sizeof n);
+static void declare_rules(struct reading *r, const struct stmt *st) {
+    once(r, st, SAID_RULES);
+    const struct profile_info *info = profile_find(st->as.rule.name);
+    struct diag *d;
+    if (info && !info->refused) {
+        profile_fill(&r->match.profile, info);
+        return;
     }
+    if (info)
+        d = diags_add(r->diags, E_RULES_REFUSED, word(r, st, 1), info->name, info->refused);
+    else
+        d = diags_add(r->diags, E_RULES_UNKNOWN, word(r, st, 1), STR_ARG(st->as.rule.name));
+    if (d)
+        d->expected = profile_names(r);
+}
+
+/* A number up to the rule's most; yes and no for a rule that is one of both. */
+static bool rule_number(const struct stmt *st, const struct rule_info *rule, unsigned *n) {
+    struct str value = st->as.rule.word;
+    bool truth = rule->most == 1;
+    *n = (unsigned)st->as.rule.value;
+    if (st->as.rule.number)
+        return *n <= rule->most && (*n > 0 || rule->most <= 2);
+    *n = str_same(value, STR("yes"));
+    return truth && (*n || str_same(value, STR("no")));
 }
 
 static void declare_rule(struct reading *r, const struct stmt *st) {
+    const struct rule_info *rule = rule_find(st->as.rule.name);
+    struct diag *d;
+    unsigned n;
+    if (rule && rule_number(st, rule, &n)) {
+        profile_set(&r->match.profile, rule, n);
+        return;
+    }
+    if (rule) {
+        d = diags_add(r->diags, E_RULE_VALUE, word(r, st, 2), STR_ARG(st->as.rule.word),
+                      STR_ARG(st->as.rule.name));
+        if (d)
+            d->expected = rule->most == 1 ? STR("yes or no")
+                                          : str_printf(r->arena, "a number up to %u", rule->most);
+        return;
+    }
     struct buf names;
     buf_init(&names, r->arena);
-    size_t n = sizeof rule_names / sizeof *rule_names;
-    for (size_t i = 0; i < n; i++) {
-        if (str_same(st->as.rule.name, str_of(rule_names[i].name))) {
-            set_rule(r, st, &rule_names[i]);
-            return;
-        }
-        buf_printf(&names, "%s%s", i == 0 ? "" : i + 1 == n ? " or " : ", ", rule_names[i].name);
-    }
-    struct diag *d = diags_add(r->diags, E_RULE_UNKNOWN, word(r, st, 1), STR_ARG(st->as.rule.name));
+    for (size_t i = 0; rule_info(i); i++)
+        buf_printf(&names, "%s%s", i ? ", " : "", rule_info(i)->name);
+    d = diags_add(r->diags, E_RULE_UNKNOWN, word(r, st, 1), STR_ARG(st->as.rule.name));
     if (d)
         d->expected = buf_str(&names);
 }

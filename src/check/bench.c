@@ -1,0 +1,94 @@
+/* Who may come in for whom (FIVB 15.6, 15.7; elsewhere any number of times, but
+ * to the same place). */
+#include "check/play.h"
+
+static bool in_set(const uint64_t set[2], uint8_t shirt) {
+    return set[shirt / 64] >> (shirt % 64) & 1;
+}
+
+static void add_to(uint64_t set[2], uint8_t shirt) {
+    set[shirt / 64] |= UINT64_C(1) << (shirt % 64);
+}
+
+/* `sub H 14 for 3`: word 2 comes in, word 4 goes out. */
+static void tell(struct play *p, const struct stmt *st, unsigned word, enum diag_id id,
+                 unsigned shirt, unsigned partner) {
+    if (!p->set.doubt)
+        diags_add(p->diags, id, syn_word(p->syn, st, word), shirt, partner);
+}
+
+static uint8_t group_of(struct bench *b, uint8_t out) {
+    if (!b->group[out]) {
+        b->group[out] = ++b->groups;
+        b->starter[b->groups] = out;
+    }
+    return b->group[out];
+}
+
+/* Once out and once back, for the same player; a substitute comes in once. */
+static bool once_only(struct play *p, const struct stmt *st, struct bench *b, uint8_t in,
+                      uint8_t out) {
+    uint8_t group = b->group[out];
+    bool out_is_starter = !group || b->starter[group] == out;
+    if (!out_is_starter) {
+        if (b->starter[group] != in)
+            tell(p, st, 2, E_SUB_PAIR, out, b->starter[group]);
+        else if (in_set(b->back, in))
+            tell(p, st, 2, E_SUB_AGAIN, in, 0);
+        return b->starter[group] == in;
+    }
+    if (in_set(b->back, out)) {
+        tell(p, st, 4, E_SUB_LEAVES, out, 0);
+        return false;
+    }
+    if (b->group[in] && b->starter[b->group[in]] == in) {
+        tell(p, st, 2, E_SUB_RETURNS, in, 0);
+        return false;
+    }
+    if (in_set(b->played, in)) {
+        tell(p, st, 2, E_SUB_AGAIN, in, 0);
+        return false;
+    }
+    return true;
+}
+
+static bool same_place(struct play *p, const struct stmt *st, struct bench *b, uint8_t in,
+                       uint8_t out) {
+    if (!b->group[in] || b->group[in] == group_of(b, out))
+        return true;
+    tell(p, st, 2, E_SUB_PLACE, in, 0);
+    return false;
+}
+
+static bool is_libero(const struct play *p, enum side side, uint8_t shirt) {
+    const struct player *who = team_find(&p->match->teams[side], shirt);
+    return who && who->libero;
+}
+
+void bench_sub(struct play *p, const struct stmt *st, enum side side) {
+    struct bench *b = &p->set.benches[side];
+    uint8_t in = st->as.sub.in, out = st->as.sub.out;
+    if (is_libero(p, side, in) || is_libero(p, side, out)) {
+        bool first = is_libero(p, side, in);
+        tell(p, st, first ? 2 : 4, E_SUB_LIBERO, first ? in : out, 0);
+        return;
+    }
+    if (in_set(p->gone[side], in)) {
+        tell(p, st, 2, E_SUB_GONE, in, 0);
+        return;
+    }
+    if (st->as.sub.extra) {
+        add_to(p->gone[side], out);
+        return;
+    }
+    bool fine = p->match->profile.reentry ? same_place(p, st, b, in, out)
+                                          : once_only(p, st, b, in, out);
+    if (!fine)
+        return;
+    uint8_t group = group_of(b, out);
+    if (b->starter[group] == in)
+        add_to(b->back, in);
+    if (b->starter[group] != out)
+        add_to(b->played, out);
+    b->group[in] = group;
+}
