@@ -115,8 +115,8 @@ static bool turns_follow_the_order(const struct look *l) {
         bool new_set = i == 0 || !same_set(p, &c->played[i - 1]);
         if (new_set)
             last[OURS] = last[THEIRS] = 0;
-        if (p->turn_serve == 0)
-            continue;            /* a replay before the turn's first attempt */
+        if (!played_counts(p))
+            continue;            /* a replay is none of the turn's attempts */
         if (last[p->side] && p->turn_serve > 1 && p->rotation != last[p->side])
             return false;
         if (last[p->side] && p->turn_serve == 1 && lines_of(l->notes, "point ") == 0 &&
