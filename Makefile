@@ -16,7 +16,7 @@ GEN = $(BUILD)/gen
 BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
 	libfontconfig-dev libmd-dev fonts-liberation fonts-dejavu-core
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
-	poppler-utils r-mathlib python3-jsonschema jq
+	poppler-utils fontconfig patch python3-jsonschema jq
 # npm may have come from elsewhere.
 WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap \
 	$(if $(shell command -v npm),,npm)

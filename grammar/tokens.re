@@ -36,10 +36,11 @@ time   = [0-9]{1,2} ":" [0-9]{2} (":" [0-9]{2})?;
 
 /*!types:re2c*/
 
-static const unsigned char *line_end(const unsigned char *p) {
+static const unsigned char *line_end(const unsigned char *from) {
+    const unsigned char *p = from;
     while (*p != '\n' && *p != '\0')
         p++;
-    return p[-1] == '\r' && *p == '\n' ? p - 1 : p;
+    return p > from && p[-1] == '\r' && *p == '\n' ? p - 1 : p;
 }
 
 /* From behind the opening quote to behind the closing one, which a blank or

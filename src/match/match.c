@@ -501,7 +501,7 @@ const struct stmt *match_next(struct reading *r) {
             r->ended = true;
             return NULL;
         }
-        if (st->kind == STMT_UNREAD && !st->has_server && !r->started) {
+        if (st->kind == STMT_UNREAD && !r->started) {
             r->match.header_unread = true;
             r->match.unsure |= st->has_team;
             continue;

@@ -17,7 +17,7 @@ enum { RANDOM_MATCHES = 300, BROKEN_MATCHES = 6 };
 /* How many messages one slip may cause: measured over all the places tried
  * here, not chosen. What stands above the first set or drill holds for every
  * line below it, so more can follow from a slip there. */
-enum { CUT_MOST = 3, PLAY_MOST = 9, HEAD_MOST = 51 };
+enum { CUT_MOST = 2, PLAY_MOST = 9, HEAD_MOST = 32 };
 
 struct look {
     const struct checked *checked;
