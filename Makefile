@@ -177,6 +177,7 @@ headers: $(GEN_HEADERS)
 accept: $(BUILD)/9m | $(PACKAGES)
 	@BUILD=$(BUILD) tests/cases/run --accept
 	@tests/docs/words --accept
+	@tests/docs/profiles --accept
 
 -include $(OBJ:.o=.d) $(KIT:.o=.d) $(UNIT:=.d) $(PROPERTY:=.d) $(TOOLS:=.d) $(GEN)/tokens.c.d $(BUILD)/mkhash.d
 

@@ -1,7 +1,7 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "cmd/cmd.h"
+#include "cmd/explain.h"
 
 enum { LIST };
 
@@ -80,7 +80,7 @@ static void put_section(const char *head, const char *text, bool notes) {
         put_paragraph(text, 2);
 }
 
-static void put_head(struct str name, const char *kind, const char *meaning) {
+void explain_head(struct str name, const char *kind, const char *meaning) {
     struct arena *a = arena_new(cmd_no_memory);
 
     put_paragraph(str_printf(a, "%.*s (%s): %s", STR_ARG(name), kind, meaning).at, 0);
@@ -91,7 +91,7 @@ static void explain_code(const struct diag_info *info) {
     char code[CODE_BYTES];
 
     diag_code(info, code);
-    put_head(str_of(code), cmd_severity(info->severity), info->title);
+    explain_head(str_of(code), cmd_severity(info->severity), info->title);
     put_section("Why it matters:", info->why, false);
     put_section("Notes that raise it:", info->bad, true);
     put_section("The same, mended:", info->good, true);
@@ -100,7 +100,7 @@ static void explain_code(const struct diag_info *info) {
 }
 
 static void explain_word(const struct word_info *w) {
-    put_head(w->word, class_name(w->class), w->meaning);
+    explain_head(w->word, class_name(w->class), w->meaning);
     put_section("In full:", w->help, false);
     put_section("Example:", w->example, true);
 }
@@ -214,6 +214,7 @@ static size_t explain(const char *word, size_t done) {
     if (plain_number(str_of(word)))
         return explain_number(str_of(word), done);
     found = explain_words(str_of(word), 0, done);
+    found += explain_rules(str_of(word), done + found);
     return found ? found : explain_shape(str_of(word), done);
 }
 
@@ -253,6 +254,10 @@ static void unknown(const char *word) {
         diag_code(diag_info((enum diag_id)id), code);
         consider(&near, str_copy(a, str_of(code)));
     }
+    for (size_t i = 0; profile_info(i); i++)
+        consider(&near, str_of(profile_info(i)->name));
+    for (size_t i = 0; rule_info(i); i++)
+        consider(&near, str_of(rule_info(i)->name));
     if (near.nearest.n)
         cmd_say("\"%s\" is no code and no word of the notation; did you mean %.*s?", word,
                 STR_ARG(near.nearest));
@@ -275,6 +280,7 @@ static void list(void) {
 
         printf("%-10.*s %s: %s\n", STR_ARG(w->word), class_name(w->class), w->meaning);
     }
+    explain_list_rules();
 }
 
 static enum cmd_status run_explain(const struct cmd_run *run) {
