@@ -57,6 +57,7 @@ extern const struct cmd cmd_check;
 extern const struct cmd cmd_report;
 extern const struct cmd cmd_fmt;
 extern const struct cmd cmd_explain;
+extern const struct cmd cmd_agree;
 extern const struct cmd cmd_dump;
 
 /* ---- options (options.c) ------------------------------------------------ */
