@@ -52,7 +52,7 @@ SANITIZE =
 
 OUR_CPPFLAGS = -D_POSIX_C_SOURCE=200809L -DNINEMETRE_VERSION='"$(VERSION)"' \
 	-Iinclude -Igrammar -I$(GEN) -Isrc/base -Isrc
-OUR_CFLAGS = -std=c11 $(WARN) $(SANITIZE)
+OUR_CFLAGS = -std=c11 -pthread $(WARN) $(SANITIZE)
 OUR_LDLIBS = -lhpdf -lutf8proc -ljansson -lfontconfig -lmd -lm
 COMPILE = $(CC) $(OUR_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CFLAGS)
 LINK    = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)

@@ -55,6 +55,7 @@ struct cmd {
 
 extern const struct cmd cmd_check;
 extern const struct cmd cmd_report;
+extern const struct cmd cmd_tally;
 extern const struct cmd cmd_fmt;
 extern const struct cmd cmd_explain;
 extern const struct cmd cmd_agree;

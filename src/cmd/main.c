@@ -8,7 +8,7 @@
 
 /* The subcommands, in the order of the help. */
 static const struct cmd *const commands[] = {
-    &cmd_check, &cmd_report, &cmd_agree, &cmd_fmt, &cmd_explain, &cmd_dump,
+    &cmd_check, &cmd_report, &cmd_tally, &cmd_agree, &cmd_fmt, &cmd_explain, &cmd_dump,
 };
 
 enum { COMMAND_N = sizeof commands / sizeof *commands };
@@ -35,6 +35,7 @@ static void help(FILE *to) {
         "\nExamples:\n"
         "  9m check harbour.9m           what is wrong in these notes?\n"
         "  9m report harbour.9m          the report as harbour.pdf\n"
+        "  9m tally season/              what the serves of a season did\n"
         "  9m explain td E402            what do a mark and a message mean?\n",
         to);
 }

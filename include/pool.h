@@ -1,0 +1,113 @@
+/* Counts of many files. A pool keeps how often each way of serving occurred,
+ * with everything that a table can be made by, so that pools of parts add up
+ * to exactly the pool of the whole, in whatever order. People are told apart
+ * by team name, shirt and name, since letters change from file to file. */
+#ifndef NINEMETRE_POOL_H
+#define NINEMETRE_POOL_H
+
+#include "tally.h"
+
+enum { PERSON_NONE = -1 };
+
+/* More serves than this are not counted in one pool, so that no count of a
+ * table can run over. */
+enum { POOL_SERVES_MOST = 1000000000 };
+
+struct person {
+    struct str team, name;       /* NFC; the name may be empty */
+    uint8_t shirt;               /* SHIRT_NONE: shirt not seen */
+    bool ours;                   /* her team stood first in some file */
+};
+
+/* One way of serving and how often it occurred. Values are those of the facts;
+ * zones are rows of ZONE_N, an aim too. */
+struct pooled {
+    int32_t server, receiver;    /* index of people; PERSON_NONE: not recorded */
+    uint32_t n;
+    uint8_t outcome;             /* as tally_outcome has it */
+    uint8_t rally, third, aim, zone, set, rotation, type;
+    uint8_t situations;          /* 1 << enum situation */
+};
+
+/* People of one team and their serves, after pool_settle. */
+struct pool_team {
+    struct str name;
+    bool ours;
+    size_t person_from, person_to;
+    size_t pooled_from, pooled_to;
+};
+
+struct pool {
+    struct arena *arena;
+    struct person *people;
+    size_t person_n, person_room;
+    int32_t *slots;              /* hash of people: index, or PERSON_NONE */
+    size_t slot_n;
+    struct pooled *pooled;
+    size_t pooled_n, pooled_room;
+    struct pool_team *teams;     /* ours first, then by name */
+    size_t team_n;
+    uint32_t *row_of;            /* pool_table's own: all 0 between its calls */
+    uint64_t serves;             /* of matches and of practices */
+    uint64_t practice_serves;
+    unsigned matches, practices;
+    unsigned incomplete;         /* files with a gap, or with lines not read */
+};
+
+/* An empty pool; it lives as long as the arena. */
+struct pool *pool_new(struct arena *a);
+
+/* The person with this key, a new one if need be. */
+int32_t pool_person(struct pool *p, struct person key);
+
+/* Adds serves of one way; false, and nothing added, when that is too many. */
+bool pool_put(struct pool *p, struct pooled way);
+
+/* Adds a whole file. A serve that is no attempt, or was cancelled, adds
+ * nothing. False when there are too many serves. */
+bool pool_add(struct pool *p, const struct checked *c);
+
+/* Adds another pool, which stays as it is. False as above. */
+bool pool_merge(struct pool *p, const struct pool *more);
+
+/* Sorts people by team, shirt and name, and the serves by server; fills teams. */
+void pool_settle(struct pool *p);
+
+/* After it: equal ways become one, in one order, whatever the order of files. */
+void pool_join(struct pool *p);
+
+/* ---- tables -------------------------------------------------------------- */
+
+/* What the rows of a table are. */
+enum cut {
+    CUT_SERVER, CUT_ERROR, CUT_START, CUT_AIM, CUT_ZONE, CUT_RECEIVER, CUT_SET, CUT_ROTATION,
+    CUT_SITUATION, CUT_TYPE, CUT_N
+};
+
+/* Practices are never added to matches unless asked for. */
+enum pool_kind { POOL_MATCH, POOL_PRACTICE, POOL_BOTH };
+
+/* `key` is an index of people for servers and receivers, else the value of the
+ * fact (enum outcome, third, situation, serve_type; a zone, set, rotation). */
+struct cut_row {
+    int32_t key;
+    struct counts counts;
+};
+
+struct cut_table {
+    struct cut_row *rows;        /* without those that are empty */
+    size_t n;
+};
+
+/* The table of one team of a settled pool. */
+struct cut_table pool_table(const struct pool *p, const struct pool_team *team, enum cut cut,
+                            enum pool_kind kind, struct arena *a);
+
+/* All serves of the team. */
+struct counts pool_counts(const struct pool *p, const struct pool_team *team,
+                          enum pool_kind kind);
+
+/* True for the outcomes that are errors of the server. */
+bool pool_is_error(enum outcome o);
+
+#endif

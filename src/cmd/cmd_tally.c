@@ -1,0 +1,240 @@
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include "cmd/tally.h"
+
+enum { BY, TEAM, KIND, AS, WIDE, PARTIAL, MERGE, PARTIAL_DATA, THREADS, OUTPUT };
+
+enum { THREADS_MOST = 64, WIDTH_USUAL = 80, WIDTH_LEAST = 20, WIDTH_MOST = 10000 };
+
+static const char *const form_words[] = {"text", "csv", "json", NULL};
+static const char *const kind_words[] = {"match", "practice", "both", NULL};
+
+static const struct cmd_option options[] = {
+    {"by", "WHAT",
+     "server (the default), error, start, aim, zone,\n"
+     "receiver, set, rotation, situation, type or all",
+     tally_cut_words, 0},
+    {"team", "NAME",
+     "a team by a word of its name, ours or all; text\n"
+     "shows ours if not said, data all",
+     NULL, 0},
+    {"kind", "KIND", "match, practice or both; matches, where there is one", kind_words, 0},
+    {"as", "FORM", "text (the default), csv or json", form_words, 0},
+    {"wide", NULL, "all columns, whatever the terminal's width", NULL, 0},
+    {"partial", NULL, "write the counts as JSON, to be added up later", NULL, 0},
+    {"merge", NULL, "the files are such counts: add them up", NULL, 0},
+    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {"threads", "N", "read with N threads; the output is the same", NULL, 0},
+    {"output", "FILE", "where the result goes, standard output if not said", NULL, 'o'},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+static unsigned index_of(const char *word, const char *const *words) {
+    unsigned i = 0;
+
+    while (words[i] && strcmp(words[i], word) != 0)
+        i++;
+    return i;
+}
+
+static bool usage_is_right(const struct cmd_run *run, unsigned *threads) {
+    static const unsigned shown[] = {BY, TEAM, KIND, AS, WIDE};
+
+    *threads = 1;
+    if (run->given[THREADS] && !cmd_number("threads", run->given[THREADS], THREADS_MOST, threads))
+        return false;
+    for (size_t i = 0; run->given[PARTIAL] && i < sizeof shown / sizeof *shown; i++)
+        if (run->given[shown[i]]) {
+            cmd_misuse(run->cmd, "--partial writes all counts; --%s belongs to a table",
+                       options[shown[i]].name);
+            return false;
+        }
+    if (run->given[MERGE] && run->given[PARTIAL_DATA]) {
+        cmd_misuse(run->cmd, "--partial-data belongs to reading notes, not to --merge");
+        return false;
+    }
+    return true;
+}
+
+/* ---- what is shown ------------------------------------------------------------ */
+
+/* COLUMNS, then what the terminal says, then 80. */
+static unsigned terminal_width(void) {
+    const char *columns = getenv("COLUMNS");
+    unsigned long n = columns ? strtoul(columns, NULL, 10) : 0;
+    struct winsize size;
+
+    if (n < 1 && isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0)
+        n = size.ws_col;
+    if (n < 1)
+        return WIDTH_USUAL;
+    return n < WIDTH_LEAST ? WIDTH_LEAST : n > WIDTH_MOST ? WIDTH_MOST : (unsigned)n;
+}
+
+static unsigned cuts_of(const char *word) {
+    unsigned cut = word ? index_of(word, tally_cut_words) : CUT_SERVER;
+
+    return cut == CUT_N ? (1u << CUT_N) - 1 : 1u << cut;
+}
+
+/* The word, or its beginning, is a word of the name or several in a row; the
+ * case of A to Z aside. */
+static bool in_name(struct str name, struct str word) {
+    for (size_t at = 0; at + word.n <= name.n; at++)
+        if ((at == 0 || name.at[at - 1] == ' ') && str_same(str_part(name, at, word.n), word))
+            return true;
+    return false;
+}
+
+/* How many teams are meant; a whole name comes first. */
+static size_t choose(const struct pool *p, struct str word, bool *teams) {
+    size_t n = 0;
+
+    for (int whole = 1; whole >= 0 && !n; whole--)
+        for (size_t i = 0; i < p->team_n; i++) {
+            struct str name = p->teams[i].name;
+
+            teams[i] = whole ? str_same(name, word) : in_name(name, word);
+            n += teams[i];
+        }
+    return n;
+}
+
+static void say_teams(const struct pool *p, const char *word, struct arena *a) {
+    struct buf b;
+
+    buf_init(&b, a);
+    for (size_t i = 0; i < p->team_n && i < 10; i++)
+        buf_printf(&b, "%s%.*s", i ? ", " : "", STR_ARG(p->teams[i].name));
+    cmd_say("no team \"%s\"; there %s %.*s%s", word, p->team_n == 1 ? "is" : "are",
+            STR_ARG(buf_str(&b)), p->team_n > 10 ? " and others" : "");
+}
+
+static enum pool_kind kind_of(const struct cmd_run *run, const struct pool *p) {
+    if (run->given[KIND])
+        return (enum pool_kind)index_of(run->given[KIND], kind_words);
+    return p->matches || p->serves > p->practice_serves ? POOL_MATCH : POOL_PRACTICE;
+}
+
+/* False after a message. */
+static bool name_team(const struct tally_view *v, const char *word, bool *teams) {
+    size_t n = choose(v->pool, str_of(word), teams);
+
+    if (n == 0)
+        say_teams(v->pool, word, v->arena);
+    if (n > 1)
+        cmd_say("\"%s\" stands in the names of %zu teams; write more of it", word, n);
+    return n == 1;
+}
+
+/* False after a message. Teams without a serve are not shown unless named. */
+static bool find_teams(const struct cmd_run *run, const struct tally_view *v, bool all_usual,
+                       bool *teams) {
+    const char *word = run->given[TEAM] ? run->given[TEAM] : all_usual ? "all" : "ours";
+    bool all = strcmp(word, "all") == 0;
+
+    if (!all && strcmp(word, "ours") != 0)
+        return name_team(v, word, teams);
+    for (size_t i = 0; i < v->pool->team_n; i++) {
+        const struct pool_team *team = &v->pool->teams[i];
+
+        teams[i] = (all || team->ours) && pool_counts(v->pool, team, v->kind).serves;
+    }
+    return true;
+}
+
+static enum cmd_status show(const struct cmd_run *run, const struct pool *p, struct arena *a) {
+    const char *form = run->given[AS] ? run->given[AS] : "text";
+    bool text = strcmp(form, "text") == 0;
+    bool *teams = arena_alloc(a, p->team_n + 1, sizeof *teams);
+    struct tally_view v = {.pool = p,
+                           .cuts = cuts_of(run->given[BY]),
+                           .kind = kind_of(run, p),
+                           .teams = teams,
+                           .width = run->given[WIDE] ? 0 : terminal_width(),
+                           .arena = a};
+    const char *out = run->given[OUTPUT] ? run->given[OUTPUT] : "-";
+
+    if (!find_teams(run, &v, !text, teams))
+        return CMD_USAGE;
+    return cmd_write(out, text ? tally_text(&v)
+                               : strcmp(form, "csv") == 0 ? tally_csv(&v) : tally_json(&v))
+               ? CMD_CLEAN
+               : CMD_FAILED;
+}
+
+/* ---- the run -------------------------------------------------------------------- */
+
+static enum cmd_status merge(const struct cmd_run *run, struct pool *p, bool *stop) {
+    *stop = false;
+    for (size_t i = 0; i < run->operand_n && !*stop; i++)
+        *stop = !tally_parts_read(p, run->operands[i]);
+    return *stop ? CMD_FAILED : CMD_CLEAN;
+}
+
+static enum cmd_status write_parts(const struct cmd_run *run, struct pool *p, struct arena *a) {
+    const char *out = run->given[OUTPUT] ? run->given[OUTPUT] : "-";
+
+    pool_join(p);
+    return cmd_write(out, tally_parts(p, a)) ? CMD_CLEAN : CMD_FAILED;
+}
+
+static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct arena *a) {
+    struct reading_wish wish = {run, run->given[PARTIAL_DATA] != NULL, threads};
+    struct pool *p = pool_new(a);
+    bool stop;
+    enum cmd_status status = run->given[MERGE] ? merge(run, p, &stop) : tally_read(&wish, p, &stop);
+
+    if (stop)
+        return status;
+    pool_settle(p);
+    if (run->given[PARTIAL])
+        return cmd_worse(status, write_parts(run, p, a));
+    if (!p->serves) {
+        cmd_say("no serve of a match or a practice in what was read");
+        return cmd_worse(status, CMD_FINDINGS);
+    }
+    return cmd_worse(status, show(run, p, a));
+}
+
+static enum cmd_status tally(const struct cmd_run *run) {
+    unsigned threads;
+    struct arena *a;
+    enum cmd_status status;
+
+    if (!usage_is_right(run, &threads))
+        return CMD_USAGE;
+    a = arena_new(cmd_no_memory);
+    status = count(run, threads, a);
+    arena_free(a);
+    return status;
+}
+
+const struct cmd cmd_tally = {
+    .name = "tally",
+    .usage = "[OPTION]... PATH...",
+    .summary = "what the serves of matches and practices did, in tables",
+    .about =
+        "Counts files of notes, and every .9m file below a directory. The first number\n"
+        "is the share of serves that broke their pass (ace, over, in1), then come misses\n"
+        "and rallies won; each stands beside its counts and, from 10 on, its 95 %\n"
+        "interval. A table that is too wide leaves its least useful columns out and says\n"
+        "so. Practices are not added to matches unless --kind says so. People are told\n"
+        "apart by team name, shirt and name. Notes with errors give no figures.\n"
+        "Exit code: 0 all well, 1 errors in the notes, 2 wrong usage, 3 a file or the\n"
+        "system.",
+    .examples = "  9m tally season/                         our servers over a season\n"
+                "  9m tally --by all harbour.9m             every table of a match\n"
+                "  9m tally --team foxes --by zone season/  how the foxes serve\n"
+                "  9m tally --as csv --by all season/ > serves.csv\n"
+                "  9m tally --partial -o 2026.json season/  counts, to be added up later:\n"
+                "  9m tally --merge 2025.json 2026.json",
+    .options = options,
+    .operand = "a file, a directory or - for standard input",
+    .operand_min = 1,
+    .operand_max = SIZE_MAX,
+    .run = tally,
+};
