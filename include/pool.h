@@ -20,42 +20,61 @@ struct person {
 };
 
 /* One way of serving and how often it occurred. Values are those of the facts;
- * zones are rows of ZONE_N, an aim too. */
+ * zones are rows of ZONE_N, an aim too. Narrow, since a pool holds millions. */
 struct pooled {
     int32_t server, receiver;    /* index of people; PERSON_NONE: not recorded */
     uint32_t n;
-    uint8_t outcome;             /* as tally_outcome has it */
-    uint8_t rally, third, aim, zone, set, rotation, type;
-    uint8_t situations;          /* 1 << enum situation */
+    unsigned outcome : 5;        /* as tally_outcome has it */
+    unsigned rally : 2, third : 2, aim : 3, zone : 3, set : 4, rotation : 3, type : 3;
+    unsigned situations : 5;     /* 1 << enum situation */
 };
 
-/* People of one team and their serves, after pool_settle. */
+/* As many as one piece of memory holds; pieces never move. */
+enum { POOL_CHUNK = 4096 };
+
+struct pool_chunk {
+    struct pool_chunk *next;
+    size_t n;
+    struct pooled at[POOL_CHUNK];
+};
+
+/* Practices are never added to matches unless asked for. */
+enum pool_kind { POOL_MATCH, POOL_PRACTICE, POOL_BOTH };
+
+/* People of one team, and her serves in `pooled`. */
 struct pool_team {
     struct str name;
     bool ours;
     size_t person_from, person_to;
-    size_t pooled_from, pooled_to;
+    size_t pooled_from, pooled_to;   /* after pool_sort */
 };
 
 struct pool {
     struct arena *arena;
     struct person *people;
-    size_t person_n, person_room;
+    struct counts (*of_person)[POOL_BOTH]; /* by index: of matches, of practices */
+    size_t person_n, person_room, of_person_room;
+    bool servers_only;           /* keeps no ways: only servers are added up */
     int32_t *slots;              /* hash of people: index, or PERSON_NONE */
     size_t slot_n;
-    struct pooled *pooled;
-    size_t pooled_n, pooled_room;
-    struct pool_team *teams;     /* ours first, then by name */
-    size_t team_n;
-    uint32_t *row_of;            /* pool_table's own: all 0 between its calls */
+    struct pool_chunk *chunks, **last;
+    size_t pooled_n;
     uint64_t serves;             /* of matches and of practices */
     uint64_t practice_serves;
     unsigned matches, practices;
     unsigned incomplete;         /* files with a gap, or with lines not read */
+
+    /* From pool_settle: */
+    struct pool_team *teams;     /* ours first, then by name */
+    size_t team_n;
+    int32_t *now;                /* the index of people that was i before */
+    uint32_t *row_of;            /* pool_table's own: all 0 between its calls */
+    struct pooled *pooled;       /* from pool_sort: by server, of the people as sorted */
 };
 
-/* An empty pool; it lives as long as the arena. */
-struct pool *pool_new(struct arena *a);
+/* An empty pool; it lives as long as the arena. With `servers_only` it is small
+ * and quick, and knows no table but that of servers. */
+struct pool *pool_new(bool servers_only, struct arena *a);
 
 /* The person with this key, a new one if need be. */
 int32_t pool_person(struct pool *p, struct person key);
@@ -67,14 +86,22 @@ bool pool_put(struct pool *p, struct pooled way);
  * nothing. False when there are too many serves. */
 bool pool_add(struct pool *p, const struct checked *c);
 
-/* Adds another pool, which stays as it is. False as above. */
+/* Adds another pool with as much in it, which stays as it is. False as above. */
 bool pool_merge(struct pool *p, const struct pool *more);
 
-/* Sorts people by team, shirt and name, and the serves by server; fills teams. */
+/* Sorts people by team, shirt and name, finds teams and adds up each server.
+ * Nothing can be added afterwards. */
 void pool_settle(struct pool *p);
 
-/* After it: equal ways become one, in one order, whatever the order of files. */
+/* After it: sorts the serves by server, for tables of anything but servers. */
+void pool_sort(struct pool *p);
+
+/* After that: equal ways become one, in one order, whatever the order of files. */
 void pool_join(struct pool *p);
+
+/* One way's serves, by the definitions of check.h: an overlap that makes an ace
+ * stands under OUTCOME_ACE already. */
+void pool_count(struct counts *c, const struct pooled *way);
 
 /* ---- tables -------------------------------------------------------------- */
 
@@ -83,9 +110,6 @@ enum cut {
     CUT_SERVER, CUT_ERROR, CUT_START, CUT_AIM, CUT_ZONE, CUT_RECEIVER, CUT_SET, CUT_ROTATION,
     CUT_SITUATION, CUT_TYPE, CUT_N
 };
-
-/* Practices are never added to matches unless asked for. */
-enum pool_kind { POOL_MATCH, POOL_PRACTICE, POOL_BOTH };
 
 /* `key` is an index of people for servers and receivers, else the value of the
  * fact (enum outcome, third, situation, serve_type; a zone, set, rotation). */
@@ -99,7 +123,7 @@ struct cut_table {
     size_t n;
 };
 
-/* The table of one team of a settled pool. */
+/* The table of one team of a settled pool; sorted too, unless of servers. */
 struct cut_table pool_table(const struct pool *p, const struct pool_team *team, enum cut cut,
                             enum pool_kind kind, struct arena *a);
 

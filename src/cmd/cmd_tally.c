@@ -184,13 +184,16 @@ static enum cmd_status write_parts(const struct cmd_run *run, struct pool *p, st
 
 static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct arena *a) {
     struct reading_wish wish = {run, run->given[PARTIAL_DATA] != NULL, threads};
-    struct pool *p = pool_new(a);
+    bool servers_only = !run->given[PARTIAL] && cuts_of(run->given[BY]) == 1u << CUT_SERVER;
+    struct pool *p = pool_new(servers_only, a);
     bool stop;
     enum cmd_status status = run->given[MERGE] ? merge(run, p, &stop) : tally_read(&wish, p, &stop);
 
     if (stop)
         return status;
     pool_settle(p);
+    if (!servers_only)
+        pool_sort(p);
     if (run->given[PARTIAL])
         return cmd_worse(status, write_parts(run, p, a));
     if (!p->serves) {

@@ -20,7 +20,7 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
 
 /* ---- counts as a file (tally_parts.c) ------------------------------------ */
 
-/* The pool as JSON; it must be settled and joined. */
+/* The pool as JSON; it must be settled, sorted and joined. */
 struct str tally_parts(const struct pool *p, struct arena *a);
 
 /* Adds a file of such counts; false after a message. */

@@ -2,6 +2,7 @@
  * way of serving in the words of the notation, and how often it occurred. */
 #include <errno.h>
 #include <jansson.h>
+#include <limits.h>
 #include <string.h>
 
 #include "cmd/tally.h"
@@ -106,16 +107,14 @@ static unsigned value_of(struct str word, struct str (*word_of)(unsigned), unsig
 }
 
 static bool read_word(struct str word, struct str (*word_of)(unsigned), unsigned most,
-                      uint8_t *out) {
-    unsigned v = value_of(word, word_of, most);
-
-    *out = (uint8_t)v;
-    return v < most;
+                      unsigned *out) {
+    *out = value_of(word, word_of, most);
+    return *out < most;
 }
 
-static bool read_number(struct str word, unsigned most, uint8_t *out) {
-    *out = (uint8_t)(word.n == 1 ? word.at[0] - '0' : 0);
-    return word.n == 1 && word.at[0] >= '0' && *out <= most;
+static bool read_number(struct str word, unsigned most, unsigned *out) {
+    *out = word.n == 1 ? (unsigned)(unsigned char)word.at[0] - '0' : UINT_MAX;
+    return *out <= most;
 }
 
 static struct str until(struct str s, char end) {
@@ -124,7 +123,7 @@ static struct str until(struct str s, char end) {
     return at ? str_part(s, 0, (size_t)(at - s.at)) : s;
 }
 
-static bool read_situations(struct str words, uint8_t *out) {
+static bool read_situations(struct str words, unsigned *out) {
     *out = 0;
     if (str_is(words, "-"))
         return true;
@@ -134,7 +133,7 @@ static bool read_situations(struct str words, uint8_t *out) {
 
         if (s == SITUATION_N)
             return false;
-        *out = (uint8_t)(*out | 1u << s);
+        *out |= 1u << s;
         words = str_part(words, one.n + 1, words.n);
     }
     return *out != 0;
@@ -147,21 +146,28 @@ static bool is_attempt(unsigned outcome) {
 
 static bool read_way(struct str text, struct pooled *w) {
     struct str field[FIELDS] = {STR_NONE};
+    unsigned v[FIELDS];
     unsigned n = 0;
 
     for (; n < FIELDS && text.n; n++) {
         field[n] = until(text, ' ');
         text = str_part(text, field[n].n + 1, text.n);
     }
-    return n == FIELDS && !text.n &&
-           read_word(field[0], tally_outcome_word, OUTCOME_N, &w->outcome) &&
-           is_attempt(w->outcome) && read_word(field[1], rally_word, RALLY_LOST + 1, &w->rally) &&
-           read_word(field[2], tally_third_word, THIRD_LEFT + 1, &w->third) &&
-           read_number(field[3], ZONE_SEAM, &w->aim) &&
-           read_number(field[4], ZONE_SEAM, &w->zone) &&
-           read_number(field[5], SETS_MAX, &w->set) && read_number(field[6], 6, &w->rotation) &&
-           read_word(field[7], tally_type_word, TYPE_UNDERHAND + 1, &w->type) &&
-           read_situations(field[8], &w->situations);
+    if (n < FIELDS || text.n || !read_word(field[0], tally_outcome_word, OUTCOME_N, &v[0]) ||
+        !is_attempt(v[0]) || !read_word(field[1], rally_word, RALLY_LOST + 1, &v[1]) ||
+        !read_word(field[2], tally_third_word, THIRD_LEFT + 1, &v[2]) ||
+        !read_number(field[3], ZONE_SEAM, &v[3]) || !read_number(field[4], ZONE_SEAM, &v[4]) ||
+        !read_number(field[5], SETS_MAX, &v[5]) || !read_number(field[6], 6, &v[6]) ||
+        !read_word(field[7], tally_type_word, TYPE_UNDERHAND + 1, &v[7]) ||
+        !read_situations(field[8], &v[8]))
+        return false;
+    *w = (struct pooled){
+        .server = w->server, .receiver = w->receiver, .n = w->n,
+        .outcome = v[0] & 31u, .rally = v[1] & 3u, .third = v[2] & 3u, .aim = v[3] & 7u,
+        .zone = v[4] & 7u, .set = v[5] & 15u, .rotation = v[6] & 7u, .type = v[7] & 7u,
+        .situations = v[8] & 31u,
+    };
+    return true;
 }
 
 /* Indexes of this file's people in the pool. */

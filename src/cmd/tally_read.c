@@ -37,7 +37,7 @@ struct reading {
 struct worker {
     struct reading *shared;
     struct arena *arena; /* of one file */
-    struct arena *kept;  /* of the pool */
+    struct arena *kept;  /* of the pool; NULL: the caller's */
     struct squads *squads;
     struct pool *pool;
     bool too_many;
@@ -150,15 +150,17 @@ static void tell(const struct reading *r, bool color) {
 
 /* ---- the whole --------------------------------------------------------------- */
 
-static struct worker *workers_new(struct reading *r, unsigned n, struct arena *a) {
+/* The first one counts into `pool`, where all is added up. */
+static struct worker *workers_new(struct reading *r, unsigned n, struct pool *pool,
+                                  struct arena *a) {
     struct worker *all = arena_alloc(a, n, sizeof *all);
 
     for (unsigned i = 0; i < n; i++) {
         all[i].shared = r;
         all[i].arena = arena_new(cmd_no_memory);
-        all[i].kept = arena_new(cmd_no_memory);
+        all[i].kept = i ? arena_new(cmd_no_memory) : NULL;
         all[i].squads = squads_new(cmd_no_memory);
-        all[i].pool = pool_new(all[i].kept);
+        all[i].pool = i ? pool_new(pool->servers_only, all[i].kept) : pool;
     }
     return all;
 }
@@ -177,7 +179,7 @@ static bool add_up(struct worker *all, unsigned n, struct pool *pool) {
     bool good = true;
 
     for (unsigned i = 0; i < n; i++)
-        good = !all[i].too_many && pool_merge(pool, all[i].pool) && good;
+        good = !all[i].too_many && (i == 0 || pool_merge(pool, all[i].pool)) && good;
     if (!good)
         cmd_say("more than %d serves are too many for one table", POOL_SERVES_MOST);
     return good;
@@ -197,7 +199,7 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
     struct reading r = {.paths = &paths, .partial_data = wish->partial_data};
     enum cmd_status status = cmd_find(&paths, wish->run);
     unsigned n = wish->threads < paths.n ? wish->threads : paths.n ? (unsigned)paths.n : 1;
-    struct worker *all = workers_new(&r, n, names);
+    struct worker *all = workers_new(&r, n, pool, names);
     bool added;
 
     pthread_mutex_init(&r.lock, NULL);

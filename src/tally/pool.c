@@ -1,6 +1,7 @@
 /* Counts of many files, kept by the way of serving. */
 #include "pool.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -13,9 +14,11 @@ static void slots_clear(struct pool *p, size_t n) {
         p->slots[i] = PERSON_NONE;
 }
 
-struct pool *pool_new(struct arena *a) {
+struct pool *pool_new(bool servers_only, struct arena *a) {
     struct pool *p = arena_alloc(a, 1, sizeof *p);
+    p->servers_only = servers_only;
     p->arena = a;
+    p->last = &p->chunks;
     slots_clear(p, SLOTS_FIRST);
     return p;
 }
@@ -61,6 +64,8 @@ int32_t pool_person(struct pool *p, struct person key) {
         return p->slots[at];
     }
     p->people = arena_grow(p->arena, p->people, p->person_n, &p->person_room, sizeof *p->people);
+    p->of_person = arena_grow(p->arena, p->of_person, p->person_n, &p->of_person_room,
+                              sizeof *p->of_person);
     key.team = str_copy(p->arena, key.team);
     key.name = str_copy(p->arena, key.name);
     p->people[p->person_n] = key;
@@ -74,11 +79,29 @@ static bool has_room(const struct pool *p, uint64_t more) {
     return more <= POOL_SERVES_MOST - p->serves;
 }
 
+static struct pool_chunk *chunk_with_room(struct pool *p) {
+    struct pool_chunk *c = *p->last;
+    if (c && c->n == POOL_CHUNK) {
+        p->last = &c->next;
+        c = NULL;
+    }
+    if (!c)
+        c = *p->last = arena_alloc(p->arena, 1, sizeof *c);
+    return c;
+}
+
+static void keep_way(struct pool *p, struct pooled way) {
+    struct pool_chunk *c = chunk_with_room(p);
+    c->at[c->n++] = way;
+    p->pooled_n++;
+}
+
 bool pool_put(struct pool *p, struct pooled way) {
     if (!has_room(p, way.n))
         return false;
-    p->pooled = arena_grow(p->arena, p->pooled, p->pooled_n, &p->pooled_room, sizeof *p->pooled);
-    p->pooled[p->pooled_n++] = way;
+    if (!p->servers_only)
+        keep_way(p, way);
+    pool_count(&p->of_person[way.server][way.set ? POOL_MATCH : POOL_PRACTICE], &way);
     p->serves += way.n;
     if (way.set == 0)
         p->practice_serves += way.n;
@@ -109,43 +132,53 @@ static int32_t person_of(struct pool *p, const struct checked *c, struct found *
     return *at;
 }
 
-static uint8_t zone_row(struct spot s) {
+static unsigned zone_row(struct spot s) {
     if (s.kind == PLACE_SEAM || s.kind == PLACE_DEEP_SEAM)
         return ZONE_SEAM;
-    return s.kind ? (uint8_t)spot_zone(s) : ZONE_UNKNOWN;
+    return s.kind ? spot_zone(s) : ZONE_UNKNOWN;
 }
 
 /* In a practice a serve is aimed where its drill says, unless it says so itself. */
-static uint8_t aim_row(const struct checked *c, const struct played *s) {
+static unsigned aim_row(const struct checked *c, const struct played *s) {
     if (!s->said.aim.kind && s->drill)
         return zone_row(c->drills[s->drill - 1].aim);
     return zone_row(s->said.aim);
 }
 
-static uint8_t situations_of(const struct checked *c, const struct played *s) {
+static unsigned situations_of(const struct checked *c, const struct played *s) {
     unsigned set = 0;
-    for (unsigned i = 0; i < SITUATION_N; i++)
+    for (unsigned i = 0; i < SITUATION_N && !c->match->practice; i++)
         if (tally_situation(c, s, (enum situation)i))
             set |= 1u << i;
-    return (uint8_t)set;
+    return set;
 }
 
-/* Where an error came down is no zone of a receiver. */
-static struct pooled way_of(const struct checked *c, const struct played *s) {
+/* What a server's own counts need. */
+static struct pooled way_of(const struct played *s) {
     return (struct pooled){
         .receiver = PERSON_NONE,
         .n = tally_times(s),
-        .outcome = (uint8_t)tally_outcome(s),
-        .rally = s->won,
-        .third = (uint8_t)tally_third(s),
-        .aim = aim_row(c, s),
-        .zone = played_error(s) ? ZONE_UNKNOWN : zone_row(s->said.landing),
-        .set = s->set,
-        .rotation = s->rotation,
-        .type = s->type,
-        .situations = situations_of(c, s),
+        .outcome = tally_outcome(s) & 31u,
+        .rally = s->won & 3u,
+        .set = s->set & 15u,
     };
 }
+
+/* The rest. Where an error came down is no zone of a receiver. */
+static void fill_way(struct pooled *way, const struct checked *c, const struct played *s) {
+    enum outcome o = (enum outcome)way->outcome;
+    way->third = tally_third(s) & 3u;
+    way->aim = aim_row(c, s) & 7u;
+    way->zone = (pool_is_error(o) ? ZONE_UNKNOWN : zone_row(s->said.landing)) & 7u;
+    way->rotation = s->rotation & 7u;
+    way->type = s->type & 7u;
+    way->situations = situations_of(c, s) & 31u;
+}
+
+/* The widths of struct pooled. */
+static_assert(OUTCOME_N <= 32 && ZONE_N <= 8 && SETS_MAX < 16 && SITUATION_N <= 5 &&
+                  TYPE_UNDERHAND < 8 && THIRD_LEFT < 4 && RALLY_LOST < 4,
+              "struct pooled is too narrow");
 
 bool pool_add(struct pool *p, const struct checked *c) {
     struct found f;
@@ -157,10 +190,12 @@ bool pool_add(struct pool *p, const struct checked *c) {
         const struct played *s = &c->played[i];
         if (!played_counts(s) || s->side >= SIDE_N)
             continue;
-        struct pooled way = way_of(c, s);
+        struct pooled way = way_of(s);
         unsigned other = s->side == OURS ? THEIRS : OURS;
         way.server = person_of(p, c, &f, s->side, s->charged);
-        if (s->said.by != SHIRT_NONE && other < c->match->team_n)
+        if (!p->servers_only)
+            fill_way(&way, c, s);
+        if (!p->servers_only && s->said.by != SHIRT_NONE && other < c->match->team_n)
             way.receiver = person_of(p, c, &f, other, s->said.by);
         if (!pool_put(p, way))
             return false;
@@ -168,19 +203,30 @@ bool pool_add(struct pool *p, const struct checked *c) {
     return true;
 }
 
+/* With people as they are numbered now. */
+static struct pooled renamed(const struct pooled *was, const int32_t *now) {
+    struct pooled way = *was;
+    way.server = now[way.server];
+    if (way.receiver != PERSON_NONE)
+        way.receiver = now[way.receiver];
+    return way;
+}
+
 bool pool_merge(struct pool *p, const struct pool *more) {
+    assert(p->servers_only == more->servers_only);
     if (!has_room(p, more->serves))
         return false;
     int32_t *now = arena_alloc(p->arena, more->person_n + 1, sizeof *now);
     for (size_t i = 0; i < more->person_n; i++)
         now[i] = pool_person(p, more->people[i]);
-    for (size_t i = 0; i < more->pooled_n; i++) {
-        struct pooled way = more->pooled[i];
-        way.server = now[way.server];
-        if (way.receiver != PERSON_NONE)
-            way.receiver = now[way.receiver];
-        (void)pool_put(p, way);
-    }
+    for (size_t i = 0; i < more->person_n; i++)
+        for (unsigned k = 0; k < POOL_BOTH; k++)
+            tally_merge(&p->of_person[now[i]][k], &more->of_person[i][k]);
+    for (const struct pool_chunk *c = more->chunks; c; c = c->next)
+        for (size_t i = 0; i < c->n; i++)
+            keep_way(p, renamed(&c->at[i], now));
+    p->serves += more->serves;
+    p->practice_serves += more->practice_serves;
     p->matches += more->matches;
     p->practices += more->practices;
     p->incomplete += more->incomplete;
@@ -212,38 +258,19 @@ static int by_person(const void *left, const void *right) {
     return compare_str(a->name, b->name);
 }
 
-/* Fills now[was], the new index of each. */
-static void sort_people(struct pool *p, int32_t *now) {
+static void sort_people(struct pool *p) {
     struct sorted *order = arena_alloc(p->arena, p->person_n + 1, sizeof *order);
+    struct counts(*counts)[POOL_BOTH] = arena_alloc(p->arena, p->person_n + 1, sizeof *counts);
+    p->now = arena_alloc(p->arena, p->person_n + 1, sizeof *p->now);
     for (size_t i = 0; i < p->person_n; i++)
         order[i] = (struct sorted){p->people[i], (int32_t)i};
     qsort(order, p->person_n, sizeof *order, by_person);
     for (size_t i = 0; i < p->person_n; i++) {
         p->people[i] = order[i].person;
-        now[order[i].was] = (int32_t)i;
+        p->now[order[i].was] = (int32_t)i;
+        memcpy(counts[i], p->of_person[order[i].was], sizeof counts[i]);
     }
-    slots_fill(p, p->slot_n);
-}
-
-/* first[i] becomes where the serves of person i begin. */
-static void find_first(const struct pool *p, size_t *first) {
-    for (size_t i = 0; i < p->pooled_n; i++)
-        first[p->pooled[i].server + 1]++;
-    for (size_t i = 0; i < p->person_n; i++)
-        first[i + 1] += first[i];
-}
-
-/* Counting sort: a pass over the serves, however many people there are. */
-static void sort_serves(struct pool *p, size_t *first) {
-    struct pooled *out = arena_alloc(p->arena, p->pooled_n + 1, sizeof *out);
-    find_first(p, first);
-    for (size_t i = 0; i < p->pooled_n; i++)
-        out[first[p->pooled[i].server]++] = p->pooled[i];
-    for (size_t i = p->person_n; i > 0; i--)
-        first[i] = first[i - 1];
-    first[0] = 0;
-    p->pooled = out;
-    p->pooled_room = p->pooled_n + 1;
+    p->of_person = counts;
 }
 
 static int ours_first(const void *left, const void *right) {
@@ -253,45 +280,70 @@ static int ours_first(const void *left, const void *right) {
     return compare_str(a->name, b->name);
 }
 
-static void find_teams(struct pool *p, const size_t *first) {
+static void find_teams(struct pool *p) {
     p->teams = arena_alloc(p->arena, p->person_n + 1, sizeof *p->teams);
-    p->team_n = 0;
     for (size_t i = 0; i < p->person_n; i++) {
         struct pool_team *t = p->team_n ? &p->teams[p->team_n - 1] : NULL;
         if (!t || !str_eq(t->name, p->people[i].team)) {
             t = &p->teams[p->team_n++];
-            *t = (struct pool_team){
-                .name = p->people[i].team, .person_from = i, .pooled_from = first[i]};
+            *t = (struct pool_team){.name = p->people[i].team, .person_from = i};
         }
         t->person_to = i + 1;
-        t->pooled_to = first[i + 1];
         t->ours |= p->people[i].ours;
     }
     qsort(p->teams, p->team_n, sizeof *p->teams, ours_first);
 }
 
 void pool_settle(struct pool *p) {
-    int32_t *now = arena_alloc(p->arena, p->person_n + 1, sizeof *now);
-    size_t *first = arena_alloc(p->arena, p->person_n + 2, sizeof *first);
-    sort_people(p, now);
-    for (size_t i = 0; i < p->pooled_n; i++) {
-        struct pooled *way = &p->pooled[i];
-        way->server = now[way->server];
-        if (way->receiver != PERSON_NONE)
-            way->receiver = now[way->receiver];
-    }
-    sort_serves(p, first);
-    find_teams(p, first);
+    sort_people(p);
+    find_teams(p);
     p->row_of = arena_alloc(p->arena, p->person_n + UINT8_MAX + 2, sizeof *p->row_of);
+}
+
+/* ---- the serves in order ------------------------------------------------------ */
+
+/* Where the serves of each person begin in p->pooled, and where the last end. */
+static size_t *find_first(const struct pool *p) {
+    size_t *first = arena_alloc(p->arena, p->person_n + 2, sizeof *first);
+    for (size_t i = 0; i < p->pooled_n; i++)
+        first[p->pooled[i].server + 1]++;
+    for (size_t i = 0; i < p->person_n; i++)
+        first[i + 1] += first[i];
+    return first;
+}
+
+static void find_ranges(struct pool *p) {
+    const size_t *first = find_first(p);
+    for (size_t i = 0; i < p->team_n; i++) {
+        p->teams[i].pooled_from = first[p->teams[i].person_from];
+        p->teams[i].pooled_to = first[p->teams[i].person_to];
+    }
+}
+
+/* Counting sort: a pass over the serves, however many people there are. */
+void pool_sort(struct pool *p) {
+    size_t n = 0;
+    assert(!p->servers_only);
+    p->pooled = arena_alloc(p->arena, p->pooled_n + 1, sizeof *p->pooled);
+    for (const struct pool_chunk *c = p->chunks; c; c = c->next)
+        for (size_t i = 0; i < c->n; i++)
+            p->pooled[n++] = renamed(&c->at[i], p->now);
+    size_t *next = find_first(p);
+    struct pooled *out = arena_alloc(p->arena, p->pooled_n + 1, sizeof *out);
+    for (size_t i = 0; i < p->pooled_n; i++)
+        out[next[p->pooled[i].server]++] = p->pooled[i];
+    p->pooled = out;
+    find_ranges(p);
 }
 
 static int by_way(const void *left, const void *right) {
     const struct pooled *a = left, *b = right;
     const int differences[] = {
-        a->receiver - b->receiver, a->outcome - b->outcome, a->rally - b->rally,
-        a->third - b->third,       a->aim - b->aim,         a->zone - b->zone,
-        a->set - b->set,           a->rotation - b->rotation, a->type - b->type,
-        a->situations - b->situations,
+        a->receiver - b->receiver, (int)a->outcome - (int)b->outcome,
+        (int)a->rally - (int)b->rally, (int)a->third - (int)b->third,
+        (int)a->aim - (int)b->aim, (int)a->zone - (int)b->zone,
+        (int)a->set - (int)b->set, (int)a->rotation - (int)b->rotation,
+        (int)a->type - (int)b->type, (int)a->situations - (int)b->situations,
     };
     for (size_t i = 0; i < sizeof differences / sizeof *differences; i++)
         if (differences[i])
@@ -313,7 +365,5 @@ void pool_join(struct pool *p) {
         }
     }
     p->pooled_n = kept_n;
-    size_t *first = arena_alloc(p->arena, p->person_n + 2, sizeof *first);
-    find_first(p, first);
-    find_teams(p, first);
+    find_ranges(p);
 }

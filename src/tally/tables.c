@@ -8,9 +8,7 @@ bool pool_is_error(enum outcome o) {
     return o >= OUTCOME_NET && o <= OUTCOME_SCREEN;
 }
 
-/* The definitions of check.h, for an outcome as tally_outcome gives it: an
- * overlap that makes an ace stands under OUTCOME_ACE already. */
-static void add_way(struct counts *c, const struct pooled *way) {
+void pool_count(struct counts *c, const struct pooled *way) {
     enum outcome o = (enum outcome)way->outcome;
     c->serves += way->n;
     c->by[o] += way->n;
@@ -24,58 +22,65 @@ static void add_way(struct counts *c, const struct pooled *way) {
         c->decided += way->n;
 }
 
-static bool wanted(const struct pooled *way, enum pool_kind kind) {
+static bool wanted(unsigned set, enum pool_kind kind) {
     switch (kind) {
     case POOL_MATCH:
-        return way->set > 0;
+        return set > 0;
     case POOL_PRACTICE:
-        return way->set == 0;
+        return set == 0;
     case POOL_BOTH:
         break;
     }
     return true;
 }
 
-struct counts pool_counts(const struct pool *p, const struct pool_team *team,
-                          enum pool_kind kind) {
-    struct counts c = {0};
-    for (size_t i = team->pooled_from; i < team->pooled_to; i++)
-        if (wanted(&p->pooled[i], kind))
-            add_way(&c, &p->pooled[i]);
+static struct counts of_person(const struct pool *p, size_t person, enum pool_kind kind) {
+    if (kind != POOL_BOTH)
+        return p->of_person[person][kind];
+    struct counts c = p->of_person[person][POOL_MATCH];
+    tally_merge(&c, &p->of_person[person][POOL_PRACTICE]);
     return c;
 }
 
-/* The row that a serve stands in; false: in none. Situations are apart, since
- * a serve can stand in several. */
+struct counts pool_counts(const struct pool *p, const struct pool_team *team,
+                          enum pool_kind kind) {
+    struct counts c = {0};
+    for (size_t i = team->person_from; i < team->person_to; i++) {
+        struct counts one = of_person(p, i, kind);
+        tally_merge(&c, &one);
+    }
+    return c;
+}
+
+/* The row that a serve stands in; false: in none. Servers are added up already,
+ * and a serve can stand in several situations: both are apart. */
 static bool row_key(const struct pooled *way, enum cut cut, int32_t *key) {
     switch (cut) {
-    case CUT_SERVER:
-        *key = way->server;
-        return true;
     case CUT_ERROR:
-        *key = way->outcome;
+        *key = (int32_t)way->outcome;
         return pool_is_error((enum outcome)way->outcome);
     case CUT_START:
-        *key = way->third;
+        *key = (int32_t)way->third;
         return true;
     case CUT_AIM:
-        *key = way->aim;
+        *key = (int32_t)way->aim;
         return true;
     case CUT_ZONE:
-        *key = way->zone;
+        *key = (int32_t)way->zone;
         return !pool_is_error((enum outcome)way->outcome);
     case CUT_RECEIVER:
         *key = way->receiver;
         return !pool_is_error((enum outcome)way->outcome);
     case CUT_SET:
-        *key = way->set;
+        *key = (int32_t)way->set;
         return true;
     case CUT_ROTATION:
-        *key = way->rotation;
+        *key = (int32_t)way->rotation;
         return true;
     case CUT_TYPE:
-        *key = way->type;
+        *key = (int32_t)way->type;
         return true;
+    case CUT_SERVER:
     case CUT_SITUATION:
     case CUT_N:
         break;
@@ -106,7 +111,7 @@ static struct counts *row_at(struct making *m, int32_t key) {
 static void add_situations(struct making *m, const struct pooled *way) {
     for (int32_t s = 0; s < SITUATION_N; s++)
         if (way->situations & 1u << s)
-            add_way(row_at(m, s), way);
+            pool_count(row_at(m, s), way);
 }
 
 /* What is not recorded comes last; then as the facts are numbered. */
@@ -159,21 +164,41 @@ static void unknown_last(const struct pool *p, enum cut cut, struct cut_table *t
     t->rows = out;
 }
 
+static void add_serves(struct making *m, const struct pool *p, const struct pool_team *team,
+                       enum cut cut, enum pool_kind kind) {
+    int32_t key;
+    assert(p->pooled);
+    for (size_t i = team->pooled_from; i < team->pooled_to; i++) {
+        const struct pooled *way = &p->pooled[i];
+        if (!wanted(way->set, kind))
+            continue;
+        if (cut == CUT_SITUATION)
+            add_situations(m, way);
+        else if (row_key(way, cut, &key))
+            pool_count(row_at(m, key), way);
+    }
+    for (size_t i = 0; i < m->table.n; i++)
+        m->row_of[m->table.rows[i].key + 1] = 0;
+}
+
+static void add_servers(struct making *m, const struct pool *p, const struct pool_team *team,
+                        enum pool_kind kind) {
+    struct cut_table *t = &m->table;
+    t->rows = arena_alloc(m->arena, team->person_to - team->person_from, sizeof *t->rows);
+    for (size_t i = team->person_from; i < team->person_to; i++) {
+        struct counts c = of_person(p, i, kind);
+        if (c.serves)
+            t->rows[t->n++] = (struct cut_row){(int32_t)i, c};
+    }
+}
+
 struct cut_table pool_table(const struct pool *p, const struct pool_team *team, enum cut cut,
                             enum pool_kind kind, struct arena *a) {
     struct making m = {.arena = a, .row_of = p->row_of};
-    int32_t key;
-    for (size_t i = team->pooled_from; i < team->pooled_to; i++) {
-        const struct pooled *way = &p->pooled[i];
-        if (!wanted(way, kind))
-            continue;
-        if (cut == CUT_SITUATION)
-            add_situations(&m, way);
-        else if (row_key(way, cut, &key))
-            add_way(row_at(&m, key), way);
-    }
-    for (size_t i = 0; i < m.table.n; i++)
-        m.row_of[m.table.rows[i].key + 1] = 0;
+    if (cut == CUT_SERVER)
+        add_servers(&m, p, team, kind);
+    else
+        add_serves(&m, p, team, cut, kind);
     if (m.table.n)
         qsort(m.table.rows, m.table.n, sizeof *m.table.rows,
               cut == CUT_SERVER || cut == CUT_RECEIVER || cut == CUT_ERROR ? by_serves : by_key);
