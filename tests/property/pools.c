@@ -1,0 +1,318 @@
+/* Counts of parts add up to those of the whole, whatever the parts and their
+ * order; and they are what the writer of the notes counted, and what the tally
+ * of each file counts. One TAP line a property. */
+#include "cmd/tally.h"
+#include "kit/lifelike.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { FILES = 60, ROUNDS = 40, PARTS_MOST = 7 };
+
+static struct arena *kept;
+static const struct checked *files[FILES];
+static struct life_totals written[FILES];
+static unsigned tests_n, failed_n;
+
+static void no_memory(size_t bytes) {
+    fprintf(stderr, "pools: no memory for %zu bytes\n", bytes);
+    exit(3);
+}
+
+static void tap(bool ok, const char *name) {
+    tests_n++;
+    failed_n += !ok;
+    printf("%sok %u - %s\n", ok ? "" : "not ", tests_n, name);
+}
+
+/* Some matches are of one season of one club, some of others; every fifth file
+ * is a practice. */
+static void draw_files(void) {
+    for (unsigned i = 0; i < FILES; i++) {
+        struct life_style style = {.detail = (enum life_detail)(i % 3), .rare = i % 4 == 3,
+                                   .ours_only = i % 7 == 6, .whole = true};
+        struct life_team ours;
+        struct diags d;
+        struct text t;
+        struct buf b;
+
+        buf_init(&b, kept);
+        diags_init(&d, kept);
+        life_team_draw(&ours, 'H', i % 3);
+        if (i % 5 == 4)
+            life_practice(&b, &ours, 40, style, i, i + 1);
+        else
+            written[i] = life_match(&b, &ours, style, i, i + 1);
+        text_take(&t, STR("random"), buf_str(&b), kept, &d);
+        files[i] = check_text(&t, CHECK_KEEP, kept, &d);
+        if (d.errors) {
+            printf("Bail out! random match %u has errors\n", i);
+            exit(3);
+        }
+    }
+}
+
+/* The pool of some files, ready to be written. */
+static struct pool *whole_of(struct arena *a) {
+    struct pool *p = pool_new(false, a);
+
+    for (unsigned i = 0; i < FILES; i++)
+        pool_add(p, files[i]);
+    return p;
+}
+
+static struct str parts_of(struct pool *p, struct arena *a) {
+    pool_settle(p);
+    pool_sort(p);
+    pool_join(p);
+    return tally_parts(p, a);
+}
+
+static void shuffle(struct dice *d, unsigned *order, unsigned n) {
+    for (unsigned i = n; i > 1; i--) {
+        unsigned j = dice_below(d, i), kept_ix = order[i - 1];
+
+        order[i - 1] = order[j];
+        order[j] = kept_ix;
+    }
+}
+
+/* The files in any order, dealt into parts, the parts merged in any order. */
+static struct pool *dealt(struct dice *d, struct arena *a) {
+    struct pool *part[PARTS_MOST], *sum = pool_new(false, a);
+    unsigned order[FILES], parts[PARTS_MOST], n = 1 + dice_below(d, PARTS_MOST);
+
+    for (unsigned i = 0; i < FILES; i++)
+        order[i] = i;
+    for (unsigned i = 0; i < n; i++) {
+        parts[i] = i;
+        part[i] = pool_new(false, a);
+    }
+    shuffle(d, order, FILES);
+    shuffle(d, parts, n);
+    for (unsigned i = 0; i < FILES; i++)
+        pool_add(part[dice_below(d, n)], files[order[i]]);
+    for (unsigned i = 0; i < n; i++)
+        pool_merge(sum, part[parts[i]]);
+    return sum;
+}
+
+static void any_order(struct str whole) {
+    struct dice d = {7};
+    unsigned wrong = 0;
+
+    for (unsigned round = 0; round < ROUNDS; round++) {
+        struct arena *a = arena_new(no_memory);
+
+        wrong += !str_eq(parts_of(dealt(&d, a), a), whole);
+        arena_free(a);
+    }
+    tap(wrong == 0, "parts in any order make the pool of the whole");
+}
+
+/* Through files, as --partial and --merge go, and joined parts in between. */
+static void through_files(struct str whole) {
+    struct dice d = {11};
+    unsigned wrong = 0;
+    char name[] = "/tmp/9m-pools-XXXXXX";
+    int fd = mkstemp(name);
+
+    for (unsigned round = 0; round < 5 && fd >= 0; round++) {
+        struct arena *a = arena_new(no_memory);
+        struct pool *sum = pool_new(false, a), *half[2] = {pool_new(false, a), pool_new(false, a)};
+
+        for (unsigned i = 0; i < FILES; i++)
+            pool_add(half[dice_below(&d, 2)], files[i]);
+        for (unsigned i = 0; i < 2; i++) {
+            struct str text = parts_of(half[i], a);
+            FILE *to = fopen(name, "wb");
+
+            if (!to || fwrite(text.at, 1, text.n, to) != text.n || fclose(to) != 0)
+                wrong++;
+            wrong += !tally_parts_read(sum, name);
+        }
+        wrong += !str_eq(parts_of(sum, a), whole);
+        arena_free(a);
+    }
+    if (fd >= 0) {
+        close(fd);
+        unlink(name);
+    }
+    tap(fd >= 0 && wrong == 0, "counts written and read again are the same counts");
+}
+
+static void as_written(void) {
+    unsigned wrong = 0;
+
+    for (unsigned i = 0; i < FILES; i++) {
+        struct arena *a = arena_new(no_memory);
+        struct pool *p = pool_new(true, a);
+
+        pool_add(p, files[i]);
+        pool_settle(p);
+        for (size_t t = 0; t < p->team_n && !files[i]->match->practice; t++) {
+            struct counts c = pool_counts(p, &p->teams[t], POOL_MATCH);
+            unsigned side = p->teams[t].ours ? 0 : 1;
+
+            wrong += c.serves != written[i].attempts[side] ||
+                     c.by[OUTCOME_ACE] != written[i].aces[side] ||
+                     c.missed != written[i].errors[side] || c.broke != written[i].broke[side];
+        }
+        arena_free(a);
+    }
+    tap(wrong == 0, "a match's counts are those of its writer");
+}
+
+static struct counts row_of(const struct cut_table *t, int32_t key) {
+    for (size_t i = 0; i < t->n; i++)
+        if (t->rows[i].key == key)
+            return t->rows[i].counts;
+    return (struct counts){0};
+}
+
+static bool same(struct counts a, struct counts b) {
+    return memcmp(&a, &b, sizeof a) == 0;
+}
+
+/* Rows that differ from the tally of the file, which was counted otherwise. */
+static unsigned unlike(const struct pool *p, const struct tally *t, struct arena *a) {
+    const struct pool_team *team = &p->teams[0];
+    enum pool_kind kind = t->checked->match->practice ? POOL_PRACTICE : POOL_MATCH;
+    struct cut_table zone = pool_table(p, team, CUT_ZONE, kind, a);
+    struct cut_table start = pool_table(p, team, CUT_START, kind, a);
+    struct cut_table situation = pool_table(p, team, CUT_SITUATION, kind, a);
+    struct cut_table server = pool_table(p, team, CUT_SERVER, kind, a);
+    struct cut_table set = pool_table(p, team, CUT_SET, kind, a);
+    unsigned wrong = !same(pool_counts(p, team, kind), t->side[OURS]);
+
+    for (int32_t i = 0; i < ZONE_N; i++)
+        wrong += !same(row_of(&zone, i), t->in_zone[i]);
+    for (int32_t i = THIRD_NONE; i <= THIRD_LEFT; i++)
+        wrong += !same(row_of(&start, i), t->from_third[i]);
+    for (int32_t i = 0; i < SITUATION_N; i++)
+        wrong += !same(row_of(&situation, i), t->situation[i]);
+    for (int32_t i = 0; i < SETS_MAX && kind == POOL_MATCH; i++)
+        wrong += !same(row_of(&set, i + 1), t->set[i][OURS]);
+    wrong += server.n != t->server_n[OURS];
+    for (size_t i = 0; i < server.n && i < t->server_n[OURS]; i++)
+        wrong += p->people[server.rows[i].key].shirt != t->servers[OURS][i].shirt ||
+                 !same(server.rows[i].counts, t->servers[OURS][i].counts);
+    return wrong;
+}
+
+static void as_tallied(void) {
+    unsigned wrong = 0;
+
+    for (unsigned i = 0; i < FILES; i++) {
+        struct arena *a = arena_new(no_memory);
+        struct pool *p = pool_new(false, a);
+
+        pool_add(p, files[i]);
+        pool_settle(p);
+        pool_sort(p);
+        wrong += p->team_n && unlike(p, tally_of(files[i], a), a);
+        arena_free(a);
+    }
+    tap(wrong == 0, "a file's tables are those of its tally");
+}
+
+/* Cuts that every serve has one row of add up to all serves; the tables of
+ * serves in court to those that were no error. */
+static void rows_add_up(void) {
+    static const enum cut whole[] = {CUT_SERVER, CUT_START, CUT_AIM, CUT_SET, CUT_ROTATION,
+                                     CUT_TYPE};
+    struct arena *a = arena_new(no_memory);
+    struct pool *p = whole_of(a);
+    unsigned wrong = 0;
+
+    pool_settle(p);
+    pool_sort(p);
+    for (size_t t = 0; t < p->team_n; t++) {
+        struct counts all = pool_counts(p, &p->teams[t], POOL_BOTH), sum;
+
+        for (size_t c = 0; c < CUT_N; c++) {
+            struct cut_table table = pool_table(p, &p->teams[t], (enum cut)c, POOL_BOTH, a);
+
+            memset(&sum, 0, sizeof sum);
+            for (size_t i = 0; i < table.n; i++)
+                tally_merge(&sum, &table.rows[i].counts);
+            for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
+                wrong += whole[i] == c && !same(sum, all);
+            wrong += c == CUT_ERROR && sum.serves != all.missed;
+            wrong += (c == CUT_ZONE || c == CUT_RECEIVER) && sum.serves != all.serves - all.missed;
+            wrong += (c == CUT_ZONE || c == CUT_RECEIVER) && sum.broke != all.broke;
+        }
+    }
+    arena_free(a);
+    tap(wrong == 0, "the rows of each table add up");
+}
+
+static struct cut_table servers_of(const struct pool *p, struct str team, struct arena *a) {
+    for (size_t i = 0; i < p->team_n; i++)
+        if (str_eq(p->teams[i].name, team))
+            return pool_table(p, &p->teams[i], CUT_SERVER, POOL_BOTH, a);
+    return (struct cut_table){0};
+}
+
+static void servers_only(void) {
+    struct arena *a = arena_new(no_memory);
+    struct pool *p = whole_of(a), *small = pool_new(true, a), *half = pool_new(true, a);
+    unsigned wrong = 0;
+
+    for (unsigned i = 0; i < FILES; i++)
+        pool_add(i % 2 ? small : half, files[i]);
+    pool_merge(small, half);
+    pool_settle(p);
+    pool_settle(small);
+    for (size_t i = 0; i < p->team_n; i++) {
+        struct cut_table all = servers_of(p, p->teams[i].name, a);
+        struct cut_table few = servers_of(small, p->teams[i].name, a);
+
+        wrong += all.n != few.n;
+        for (size_t r = 0; r < all.n && r < few.n; r++)
+            wrong += !same(all.rows[r].counts, few.rows[r].counts) ||
+                     !str_eq(p->people[all.rows[r].key].name, small->people[few.rows[r].key].name);
+    }
+    wrong += p->serves != small->serves || small->chunks;
+    arena_free(a);
+    tap(wrong == 0, "without its ways a pool has the same servers");
+}
+
+static void not_too_many(void) {
+    struct arena *a = arena_new(no_memory);
+    struct pool *p = pool_new(false, a), *more = pool_new(false, a);
+    int32_t who = pool_person(p, (struct person){.team = STR("T"), .shirt = 1});
+    struct pooled way = {.server = who, .receiver = PERSON_NONE, .n = POOL_SERVES_MOST,
+                         .outcome = OUTCOME_ACE, .set = 1};
+    bool good = pool_put(p, way);
+
+    pool_person(more, p->people[who]);
+    way.n = 1;
+    good = good && !pool_put(p, way) && pool_put(more, way) && !pool_merge(p, more);
+    good = good && p->serves == POOL_SERVES_MOST && p->of_person[who][POOL_MATCH].serves == p->serves;
+    arena_free(a);
+    tap(good, "more serves than a count can hold are refused");
+}
+
+int main(void) {
+    struct arena *a;
+    struct str whole;
+
+    kept = arena_new(no_memory);
+    draw_files();
+    a = arena_new(no_memory);
+    whole = parts_of(whole_of(a), a);
+    any_order(whole);
+    through_files(whole);
+    as_written();
+    as_tallied();
+    rows_add_up();
+    servers_only();
+    not_too_many();
+    arena_free(a);
+    arena_free(kept);
+    printf("1..%u\n", tests_n);
+    return failed_n != 0;
+}
