@@ -27,7 +27,8 @@ struct played {
     bool cold;                   /* first serve after coming in by substitution */
     bool after_timeout;
     bool cancelled;
-    bool score_known;
+    bool score_known;            /* of both sides */
+    bool before_known[SIDE_N];
     uint16_t before[SIDE_N];     /* points of each side before the rally */
     uint8_t set_point;           /* which sides could win the set here: 1 << side */
     uint16_t drill;              /* practice: which drill, from 1; 0 none */
@@ -62,6 +63,7 @@ struct drill {
 /* A line of a practice that counts without serves: toss, tries, jumps. */
 struct tries {
     enum stmt_kind kind;
+    uint8_t side;                /* enum side */
     uint8_t shirt;
     unsigned hits, n;
     int ring_cm;                 /* 0: not said */

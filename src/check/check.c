@@ -87,6 +87,7 @@ static void add_tries(struct play *p, const struct stmt *st, struct tries t, cha
     out->tries = arena_grow(p->arena, out->tries, out->tries_n, &p->tries_room,
                             sizeof *out->tries);
     t.kind = st->kind;
+    t.side = (uint8_t)side;
     t.line = st->line;
     t.drill = (uint16_t)out->drill_n;
     out->tries[out->tries_n++] = t;

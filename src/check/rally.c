@@ -331,7 +331,7 @@ static void derive(struct play *p, const struct stmt *st, enum side side, uint8_
                          .steps = v->steps, .has_start = v->has & (HAS_PACES | HAS_STEPS)};
     if (routine && !v->type)
         r->type = routine->type;
-    if (routine && !v->third)
+    if (routine && !v->third && !(v->has & HAS_START_P))
         r->third = routine->third;
     if (routine && !(v->has & HAS_PACES) && routine->has & HAS_PACES) {
         r->paces = routine->paces;
@@ -361,6 +361,8 @@ static void derive_rally(struct play *p, enum side side, uint8_t shirt, bool cou
     r->rally = s->rally;
     r->before[OURS] = (uint16_t)s->points[OURS];
     r->before[THEIRS] = (uint16_t)s->points[THEIRS];
+    r->before_known[OURS] = s->known[OURS];
+    r->before_known[THEIRS] = s->known[THEIRS];
     r->score_known = s->known[OURS] && s->known[THEIRS];
     for (unsigned i = 0; i < SIDE_N; i++)
         if (r->score_known && wins_next(p, (enum side)i))
