@@ -56,6 +56,7 @@ struct cmd {
 extern const struct cmd cmd_check;
 extern const struct cmd cmd_report;
 extern const struct cmd cmd_tally;
+extern const struct cmd cmd_export;
 extern const struct cmd cmd_fmt;
 extern const struct cmd cmd_explain;
 extern const struct cmd cmd_agree;
@@ -116,6 +117,9 @@ size_t cmd_safe_char(struct buf *b, struct str s, size_t at, unsigned cell, bool
  * is replaced; a device or pipe is written to. "-" is standard output. Says
  * what is wrong and gives false when it fails. */
 bool cmd_write(const char *path, struct str bytes);
+
+/* The same for bytes that lie in `n` parts. */
+bool cmd_write_parts(const char *path, const struct str *parts, size_t n);
 
 /* Paths in the order in which they are to be read. */
 struct cmd_paths {

@@ -33,7 +33,13 @@ static bool follow(const char *path, char out[PATH_BYTES_MAX]) {
     return false;
 }
 
-static bool write_all(int fd, struct str bytes) {
+/* What is to be written, in order. */
+struct parts {
+    const struct str *at;
+    size_t n;
+};
+
+static bool write_part(int fd, struct str bytes) {
     while (bytes.n) {
         ssize_t n = write(fd, bytes.at, bytes.n);
 
@@ -41,6 +47,23 @@ static bool write_all(int fd, struct str bytes) {
             return false;
         if (n > 0)
             bytes = str_part(bytes, (size_t)n, bytes.n);
+    }
+    return true;
+}
+
+static bool write_all(int fd, struct parts parts) {
+    for (size_t i = 0; i < parts.n; i++)
+        if (!write_part(fd, parts.at[i]))
+            return false;
+    return true;
+}
+
+static bool print_all(struct parts parts) {
+    for (size_t i = 0; i < parts.n; i++) {
+        struct str bytes = parts.at[i];
+
+        if (fwrite(bytes.at ? bytes.at : "", 1, bytes.n, stdout) != bytes.n)
+            return false;
     }
     return true;
 }
@@ -55,10 +78,10 @@ static bool closed(int fd, bool good) {
     return good;
 }
 
-static bool write_through(const char *path, struct str bytes) {
+static bool write_through(const char *path, struct parts parts) {
     int fd = open(path, O_WRONLY);
 
-    return fd >= 0 && closed(fd, write_all(fd, bytes));
+    return fd >= 0 && closed(fd, write_all(fd, parts));
 }
 
 /* A new file beside `path`, hidden, which no other run has: 0666 less the
@@ -89,14 +112,14 @@ static int open_beside(const char *path, const struct stat *old, char name[PATH_
 
 /* On the disk before it gets its name: after a power cut the file is the old
  * one or the new one, never half of it. */
-static bool replace(const char *path, const struct stat *old, struct str bytes) {
+static bool replace(const char *path, const struct stat *old, struct parts parts) {
     char name[PATH_BYTES_MAX];
     int fd = open_beside(path, old, name);
     int first;
 
     if (fd < 0)
         return false;
-    if (closed(fd, write_all(fd, bytes) && fsync(fd) == 0) && rename(name, path) == 0)
+    if (closed(fd, write_all(fd, parts) && fsync(fd) == 0) && rename(name, path) == 0)
         return true;
     first = errno;
     unlink(name);
@@ -104,7 +127,7 @@ static bool replace(const char *path, const struct stat *old, struct str bytes) 
     return false;
 }
 
-static bool write_file(const char *path, struct str bytes) {
+static bool write_file(const char *path, struct parts parts) {
     char real[PATH_BYTES_MAX];
     struct stat old;
     bool exists;
@@ -117,21 +140,26 @@ static bool write_file(const char *path, struct str bytes) {
         return false;
     }
     if (exists && !S_ISREG(old.st_mode))
-        return write_through(real, bytes);
+        return write_through(real, parts);
     /* A rename needs no right to the file itself; whoever protected it meant it. */
     if (exists && access(real, W_OK) != 0)
         return false;
-    return replace(real, exists ? &old : NULL, bytes);
+    return replace(real, exists ? &old : NULL, parts);
 }
 
-bool cmd_write(const char *path, struct str bytes) {
+bool cmd_write_parts(const char *path, const struct str *parts, size_t n) {
+    struct parts all = {parts, n};
     bool good;
 
     errno = 0;
     if (strcmp(path, "-") == 0)
-        return fwrite(bytes.at ? bytes.at : "", 1, bytes.n, stdout) == bytes.n;
-    good = write_file(path, bytes);
+        return print_all(all);
+    good = write_file(path, all);
     if (!good)
         cmd_say("%s: not written: %s", path, strerror(errno));
     return good;
+}
+
+bool cmd_write(const char *path, struct str bytes) {
+    return cmd_write_parts(path, &bytes, 1);
 }
