@@ -140,7 +140,7 @@ static enum cmd_status write_out(struct exporting *x) {
         return x->status;
     }
     if (x->left_out)
-        cmd_say("INCOMPLETE: lines or files are missing from this table");
+        cmd_say("INCOMPLETE: serves are missing from this table");
     parts = export_end(x->export, x->left_out, &n);
     if (!parts && n) {
         cmd_say("the database could not be made; nothing written");
