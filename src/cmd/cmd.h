@@ -4,6 +4,7 @@
 #ifndef NINEMETRE_CMD_H
 #define NINEMETRE_CMD_H
 
+#include <pthread.h>
 #include <stdio.h>
 #include <time.h>
 
@@ -121,11 +122,18 @@ bool cmd_write(const char *path, struct str bytes);
 /* The same for bytes that lie in `n` parts. */
 bool cmd_write_parts(const char *path, const struct str *parts, size_t n);
 
+/* For paths that others read while they are found. */
+struct cmd_sharing {
+    pthread_mutex_t lock;        /* held while a path is added */
+    pthread_cond_t more;         /* told when one was */
+};
+
 /* Paths in the order in which they are to be read. */
 struct cmd_paths {
     struct arena *arena;
     const char **at;
     size_t n, room;
+    struct cmd_sharing *sharing; /* NULL: nobody looks before all are found */
 };
 
 /* The files of the operands: a file as given, a directory's *.9m files sorted

@@ -1,5 +1,6 @@
-/* Reads and counts the files of `9m tally`, by several threads. Each has an
- * arena, squads and a pool of its own; what they share lies behind one lock.
+/* Reads and counts the files of `9m tally`, by several threads, which begin
+ * while the files are still being found. Each has an arena, squads and a pool of
+ * its own; what they share lies behind one lock.
  * Sums don't depend on order, and messages are shown in the order of the files
  * when all are read: so the number of threads changes no byte of the output. */
 #include <errno.h>
@@ -16,6 +17,7 @@ enum {
 /* A file with errors, or one that can't be read. */
 struct bad {
     size_t ix;
+    const char *path;
     const char *why;     /* it can't be read */
     struct arena *arena; /* holds the rest */
     struct text text;
@@ -24,10 +26,11 @@ struct bad {
 };
 
 struct reading {
-    const struct cmd_paths *paths;
+    struct cmd_sharing sharing;
+    struct cmd_paths paths;
+    bool all_found;
     bool partial_data;
-    pthread_mutex_t lock;
-    size_t next;                      /* first file that nobody has taken */
+    size_t next;                       /* first file that nobody has taken */
     struct bad bad[BAD_SHOWN_MAX + 1]; /* the first ones, in the order of the files */
     size_t bad_n, bad_all_n;
     bool unread;
@@ -45,16 +48,34 @@ struct worker {
     bool started;
 };
 
-/* Gives the next files, [*from, *to). */
-static bool take(struct reading *r, size_t *from, size_t *to) {
-    pthread_mutex_lock(&r->lock);
-    *from = r->next;
-    *to = r->paths->n - *from < FILES_AT_ONCE ? r->paths->n : *from + FILES_AT_ONCE;
-    r->next = *to;
-    if (*from < *to)
-        cmd_progress_tell(&r->progress, *from, r->paths->n);
-    pthread_mutex_unlock(&r->lock);
-    return *from < *to;
+/* Some files that one thread reads. */
+struct batch {
+    size_t from, n;
+    const char *paths[FILES_AT_ONCE];
+};
+
+/* Gives the next files; waits for some unless all are found. */
+static bool take(struct reading *r, struct batch *b) {
+    pthread_mutex_lock(&r->sharing.lock);
+    while (r->next == r->paths.n && !r->all_found)
+        pthread_cond_wait(&r->sharing.more, &r->sharing.lock);
+    b->from = r->next;
+    for (b->n = 0; b->n < FILES_AT_ONCE && r->next < r->paths.n; b->n++)
+        b->paths[b->n] = r->paths.at[r->next++];
+    if (b->n && r->all_found)
+        cmd_progress_tell(&r->progress, b->from, r->paths.n);
+    pthread_mutex_unlock(&r->sharing.lock);
+    return b->n > 0;
+}
+
+static enum cmd_status find_all(struct reading *r, const struct cmd_run *run) {
+    enum cmd_status status = cmd_find(&r->paths, run);
+
+    pthread_mutex_lock(&r->sharing.lock);
+    r->all_found = true;
+    pthread_cond_broadcast(&r->sharing.more);
+    pthread_mutex_unlock(&r->sharing.lock);
+    return status;
 }
 
 /* Keeps it if it is one of the first; gives the arena that is free now. */
@@ -62,7 +83,7 @@ static struct arena *keep_bad(struct reading *r, const struct bad *bad) {
     struct arena *free_now = NULL;
     size_t at;
 
-    pthread_mutex_lock(&r->lock);
+    pthread_mutex_lock(&r->sharing.lock);
     r->bad_all_n++;
     r->unread = r->unread || bad->why;
     for (at = r->bad_n++; at > 0 && r->bad[at - 1].ix > bad->ix; at--)
@@ -70,16 +91,16 @@ static struct arena *keep_bad(struct reading *r, const struct bad *bad) {
     r->bad[at] = *bad;
     if (r->bad_n > BAD_SHOWN_MAX)
         free_now = r->bad[--r->bad_n].arena;
-    pthread_mutex_unlock(&r->lock);
+    pthread_mutex_unlock(&r->sharing.lock);
     return free_now ? free_now : arena_new(cmd_no_memory);
 }
 
-static void count_file(struct worker *w, size_t ix) {
-    struct bad file = {.ix = ix, .arena = w->arena};
+static void count_file(struct worker *w, size_t ix, const char *path) {
+    struct bad file = {.ix = ix, .path = path, .arena = w->arena};
 
     diags_init(&file.diags, w->arena);
     errno = 0;
-    file.why = cmd_unread(text_read(&file.text, w->shared->paths->at[ix], w->arena, &file.diags));
+    file.why = cmd_unread(text_read(&file.text, path, w->arena, &file.diags));
     if (!file.why)
         file.checked = check_text_of(&file.text, CHECK_KEEP, w->squads, w->arena, &file.diags);
     if (file.checked && (!file.diags.errors || w->shared->partial_data))
@@ -91,11 +112,11 @@ static void count_file(struct worker *w, size_t ix) {
 
 static void *work(void *worker) {
     struct worker *w = worker;
-    size_t from, to;
+    struct batch b;
 
-    while (!w->too_many && take(w->shared, &from, &to))
-        for (size_t ix = from; ix < to; ix++)
-            count_file(w, ix);
+    while (!w->too_many && take(w->shared, &b))
+        for (size_t i = 0; i < b.n; i++)
+            count_file(w, b.from + i, b.paths[i]);
     return NULL;
 }
 
@@ -121,7 +142,7 @@ static void show_bad(const struct reading *r, const struct bad *bad, struct cmd_
     size_t n = 0;
 
     if (bad->why) {
-        cmd_say("%s: %s", r->paths->at[bad->ix], bad->why);
+        cmd_say("%s: %s", bad->path, bad->why);
         return;
     }
     fresh.at = arena_alloc(bad->arena, fresh.n + 1, sizeof *fresh.at);
@@ -165,14 +186,19 @@ static struct worker *workers_new(struct reading *r, unsigned n, struct pool *po
     return all;
 }
 
-/* The first one works here. Where a thread can't be had, fewer do the same. */
-static void work_all(struct worker *all, unsigned n) {
+/* The first one works here, once it has found the files. Where a thread can't
+ * be had, fewer do the same. */
+static enum cmd_status work_all(struct worker *all, unsigned n, const struct cmd_run *run) {
+    enum cmd_status status;
+
     for (unsigned i = 1; i < n; i++)
         all[i].started = pthread_create(&all[i].thread, NULL, work, &all[i]) == 0;
+    status = find_all(all[0].shared, run);
     work(&all[0]);
     for (unsigned i = 1; i < n; i++)
         if (all[i].started)
             pthread_join(all[i].thread, NULL);
+    return status;
 }
 
 static bool add_up(struct worker *all, unsigned n, struct pool *pool) {
@@ -193,30 +219,41 @@ static void workers_free(struct worker *all, unsigned n) {
     }
 }
 
+static void reading_init(struct reading *r, struct arena *a, bool partial_data) {
+    *r = (struct reading){.paths = {.arena = a, .sharing = &r->sharing},
+                          .partial_data = partial_data};
+    pthread_mutex_init(&r->sharing.lock, NULL);
+    pthread_cond_init(&r->sharing.more, NULL);
+    cmd_progress_init(&r->progress);
+}
+
+static void reading_done(struct reading *r) {
+    for (size_t i = 0; i < r->bad_n; i++)
+        arena_free(r->bad[i].arena);
+    pthread_cond_destroy(&r->sharing.more);
+    pthread_mutex_destroy(&r->sharing.lock);
+}
+
 enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, bool *stop) {
     struct arena *names = arena_new(cmd_no_memory);
-    struct cmd_paths paths = {.arena = names};
-    struct reading r = {.paths = &paths, .partial_data = wish->partial_data};
-    enum cmd_status status = cmd_find(&paths, wish->run);
-    unsigned n = wish->threads < paths.n ? wish->threads : paths.n ? (unsigned)paths.n : 1;
-    struct worker *all = workers_new(&r, n, pool, names);
+    struct reading r;
+    struct worker *all;
+    enum cmd_status status;
     bool added;
 
-    pthread_mutex_init(&r.lock, NULL);
-    cmd_progress_init(&r.progress);
-    work_all(all, n);
+    reading_init(&r, names, wish->partial_data);
+    all = workers_new(&r, wish->threads, pool, pool->arena);
+    status = work_all(all, wish->threads, wish->run);
     cmd_progress_clear(&r.progress);
     tell(&r, wish->run->color_err);
-    added = add_up(all, n, pool);
+    added = add_up(all, wish->threads, pool);
     if (r.bad_all_n)
         status = cmd_worse(status, CMD_FINDINGS);
     if (r.unread || !added)
         status = CMD_FAILED;
     *stop = !added || (status != CMD_CLEAN && !wish->partial_data);
-    for (size_t i = 0; i < r.bad_n; i++)
-        arena_free(r.bad[i].arena);
-    workers_free(all, n);
-    pthread_mutex_destroy(&r.lock);
+    reading_done(&r);
+    workers_free(all, wish->threads);
     arena_free(names);
     return status;
 }

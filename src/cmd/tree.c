@@ -27,8 +27,14 @@ static void failed(struct walk *w, const char *path, const char *why) {
 }
 
 static void add_path(struct cmd_paths *p, const char *path) {
+    if (p->sharing)
+        pthread_mutex_lock(&p->sharing->lock);
     p->at = arena_grow(p->arena, p->at, p->n, &p->room, sizeof *p->at);
     p->at[p->n++] = path;
+    if (!p->sharing)
+        return;
+    pthread_cond_signal(&p->sharing->more);
+    pthread_mutex_unlock(&p->sharing->lock);
 }
 
 static bool first_time(struct walk *w, const struct stat *st) {
