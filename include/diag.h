@@ -116,6 +116,10 @@ void diags_join(struct diags *d, const struct diags *from);
  * the line has had its one message. */
 void diags_restore(struct diags *d, const struct diags *before);
 
+/* Of the messages from the `from`-th on keeps the first error and every review:
+ * one line is one message. */
+void diags_keep_first(struct diags *d, size_t from);
+
 /* Takes back the last message with this id on this line, if there is one: a
  * later line has explained what looked like a slip. */
 void diags_withdraw(struct diags *d, enum diag_id id, unsigned line);

@@ -105,6 +105,21 @@ void diags_restore(struct diags *d, const struct diags *before) {
     d->reviews = before->reviews;
 }
 
+void diags_keep_first(struct diags *d, size_t from) {
+    bool error = false;
+    size_t kept = from;
+    for (size_t i = from; i < d->n; i++) {
+        enum severity s = table[d->at[i].id].severity;
+        bool keep = s == SEVERITY_REVIEW || !error;
+        error |= s == SEVERITY_ERROR;
+        if (keep)
+            d->at[kept++] = d->at[i];
+        else
+            (*counter(d, s))--;
+    }
+    d->n = kept;
+}
+
 void diags_withdraw(struct diags *d, enum diag_id id, unsigned line) {
     for (size_t i = d->n; i > 0; i--) {
         if (d->at[i - 1].id != id || d->at[i - 1].place.line != line)

@@ -151,7 +151,10 @@ static void apply(struct play *p, const struct stmt *st) {
         r->check(p, st);
         diags_restore(p->diags, &before);
     } else {
+        size_t before = p->diags->n;
         r->check(p, st);
+        if (p->diags->n > before + 1)
+            diags_keep_first(p->diags, before);
     }
 }
 

@@ -287,6 +287,9 @@ void order_sub(struct play *p, const struct stmt *st) {
     struct order *o = &s->orders[side];
     count_sub(p, st, side);
     unsigned slot = slot_of(o, out);
+    unsigned held = slot_of(o, in);
+    if (held != SLOT_NONE && o->instead[held] != SHIRT_NONE)
+        o->shirts[held] = o->instead[held]; /* the line-up was told to be wrong there */
     if (slot_of(o, in) != SLOT_NONE) {
         tell_not_on(p, st, o, E_ON_ALREADY, 2, in);
         return;

@@ -60,6 +60,7 @@ struct set_state {
     uint8_t turn_wrong;          /* a shirt in her place that was told already */
     bool turn_open;
     unsigned turn_serves;
+    uint32_t told_by_line;       /* the score that decided the last rally */
     uint32_t turn_from, last_serve_line;
     bool pending, pending_quiet; /* quiet: its line was not read, and was told */
     bool unclear;                /* record ours: the score holds one point more, won on

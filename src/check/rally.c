@@ -101,7 +101,7 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
         return true;
     }
     if (p->same_side == SIDE_NONE) {
-        if (!quiet)
+        if (!quiet && !p->set.doubt)
             diags_add(p->diags, E_NOBODY_BEFORE, syn_word(p->syn, st, 0));
         return false;
     }
@@ -120,7 +120,8 @@ static void tell_wrong_team(struct play *p, const struct stmt *st, enum side sid
                                STR_ARG(play_name(p, side)), STR_ARG(play_name(p, other(side))));
     if (!d || !s->last_serve_line)
         return;
-    diag_see(d, syn_line_place(p->syn, s->last_serve_line),
+    uint32_t shown = s->told_by_line > s->last_serve_line ? s->told_by_line : s->last_serve_line;
+    diag_see(d, syn_line_place(p->syn, shown),
              str_printf(p->arena, "a point for %.*s", STR_ARG(play_name(p, other(side)))));
     d->likely = str_printf(p->arena, "a line is missing between %u and %u", s->last_serve_line,
                            st->line);
@@ -199,6 +200,19 @@ static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint
     lose_track(s);
 }
 
+/* Only ours recorded: she serves on, though the line before lost her the serve. */
+static void serves_again(struct play *p, const struct stmt *st, uint8_t shirt) {
+    struct set_state *s = &p->set;
+    if (!s->doubt) {
+        struct diag *d = diags_add(p->diags, E_SERVED_ALREADY, syn_word(p->syn, st, 0), shirt);
+        diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("she lost the serve here"));
+    }
+    s->doubt = true;
+    s->serving = s->turn_side = OURS;
+    s->turn_server = shirt;
+    s->turn_open = true;
+}
+
 /* Only ours recorded: another server means that they had a turn between. */
 static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     struct set_state *s = &p->set;
@@ -214,6 +228,12 @@ static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
             rotate(&s->orders[OURS]);
             begin_turn(s, OURS);
         }
+        return;
+    }
+    bool again = !s->pending && s->serving == THEIRS && s->known[THEIRS] && in_order &&
+                 p->same_side == OURS && shirt == p->same_shirt && shirt != SHIRT_NONE;
+    if (again && s->last_serve_line && s->orders[OURS].shirts[s->orders[OURS].at] == shirt) {
+        serves_again(p, st, shirt);
         return;
     }
     if (s->pending)

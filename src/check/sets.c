@@ -18,7 +18,7 @@ static void begin_set(struct play *p, unsigned number, enum side first, uint32_t
     *s = (struct set_state){.open = true, .number = number, .line = line, .first = first,
                             .serving = first, .known = {true, true}, .turn_side = SIDE_NONE,
                             .turn_server = SHIRT_NONE, .turn_wrong = SHIRT_NONE};
-    s->decider = out->sets_won[OURS] + 1 == needed && out->sets_won[THEIRS] + 1 == needed;
+    s->decider = number + 1 == 2 * needed;
     s->goal = s->decider ? rules->decider_points : rules->set_points;
     for (unsigned side = 0; side < SIDE_N; side++)
         for (unsigned i = 0; i < 6; i++)
@@ -102,6 +102,8 @@ void play_set(struct play *p, const struct stmt *st) {
         if (!p->lines_lost) {
             struct diag *d = diags_add(p->diags, E_NOT_ENDED, syn_word(p->syn, st, 0),
                                        st->as.set.number, s->number);
+            if (s->pending && !p->match->ours_only)
+                play_decide(p, s->points[OURS] > s->points[THEIRS] ? OURS : THEIRS, st->line);
             if (d && s->over)
                 d->likely = str_printf(p->arena, "\"end %u-%u\" is missing above",
                                        s->points[OURS], s->points[THEIRS]);
@@ -153,6 +155,7 @@ static bool agrees_both(struct play *p, const unsigned said[SIDE_N], uint32_t li
     for (enum side w = OURS; w < SIDE_N; w++)
         if (said[w] == s->points[w] + 1 && said[other(w)] == s->points[other(w)]) {
             play_decide(p, w, line);
+            s->told_by_line = line;
             return true;
         }
     return false;
@@ -203,6 +206,22 @@ static void tell_score(struct play *p, const struct stmt *st, bool end) {
     d->done = str_printf(p->arena, "%u-%u is taken from here on", said[OURS], said[THEIRS]);
 }
 
+/* Where the lines and the score part, who won the last rally is not sure: the
+ * next server tells. */
+static void lose_rally(struct play *p) {
+    struct set_state *s = &p->set;
+    s->pending = false;
+    if (p->match->ours_only) {
+        s->unclear = true;
+        s->serving = OURS;
+        return;
+    }
+    s->serving = SIDE_NONE;
+    s->turn_server = s->turn_wrong = SHIRT_NONE;
+    order_doubt(&s->orders[OURS]);
+    order_doubt(&s->orders[THEIRS]);
+}
+
 /* Holds the stated score against the lines and takes it over. False if it did
  * not agree, which has been told. */
 static bool settle_score(struct play *p, const struct stmt *st, bool end) {
@@ -212,10 +231,8 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
     bool told = !agrees && !s->doubt;
     if (told)
         tell_score(p, st, end);
-    if (s->pending) {
-        s->pending = false;
-        s->serving = SIDE_NONE;
-    }
+    if (s->pending || told)
+        lose_rally(p);
     take_score(p, st->as.score.points, st->line);
     return !told;
 }
