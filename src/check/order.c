@@ -125,6 +125,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         tell_order(p, st, side, shirt, due);
     else
         tell_served_already(p, st, shirt, o->lines[slot]);
+    p->set.doubt |= p->match->ours_only; /* a missing line takes points with it */
 }
 
 /* Where the rules let the libero serve, it is in one place of the order, which

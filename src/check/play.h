@@ -94,7 +94,6 @@ struct play {
     uint8_t same_shirt;
     enum side same_side;
     uint32_t same_replaced_line;
-    struct played now;           /* the serve of this line */
     size_t now_ix;               /* where it is kept */
 };
 

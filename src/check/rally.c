@@ -340,15 +340,21 @@ static enum verdict decide_verdict(struct play *p, const struct stmt *st, bool q
 }
 
 /* The row of this serve: what was written, and what holds where it is silent. */
-static void derive(struct play *p, const struct stmt *st, enum side side, uint8_t shirt) {
+static void derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
+                   uint8_t shirt) {
     const struct serve *v = &st->as.serve;
     const struct player *who =
         (unsigned)side < p->match->team_n ? team_find(&p->match->teams[side], shirt) : NULL;
     const struct serve *routine = who ? &who->routine : NULL;
-    struct played *r = &p->now;
-    *r = (struct played){.said = *v, .line = st->line, .side = (uint8_t)side, .server = shirt,
-                         .charged = shirt, .type = v->type, .third = v->third, .paces = v->paces,
-                         .steps = v->steps, .has_start = v->has & (HAS_PACES | HAS_STEPS)};
+    r->said = *v;
+    r->line = st->line;
+    r->side = (uint8_t)side;
+    r->server = r->charged = shirt;
+    r->type = v->type;
+    r->third = v->third;
+    r->paces = v->paces;
+    r->steps = v->steps;
+    r->has_start = v->has & (HAS_PACES | HAS_STEPS);
     if (routine && !v->type)
         r->type = routine->type;
     if (routine && !v->third && !(v->has & HAS_START_P))
@@ -373,9 +379,9 @@ static bool wins_next(const struct play *p, enum side side) {
 }
 
 /* What this rally is in its set and turn. */
-static void derive_rally(struct play *p, enum side side, uint8_t shirt, bool counts) {
+static void derive_rally(struct play *p, struct played *r, enum side side, uint8_t shirt,
+                         bool counts) {
     struct set_state *s = &p->set;
-    struct played *r = &p->now;
     struct order *o = &s->orders[side];
     r->set = (uint8_t)s->number;
     r->rally = s->rally;
@@ -411,12 +417,12 @@ static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t 
     p->now_ix = out->played_n++;
     if (!(p->options & CHECK_KEEP))
         return;
-    derive(p, st, side, shirt);
-    if (!p->match->practice)
-        derive_rally(p, side, shirt, counts);
     out->played = arena_grow(p->arena, out->played, p->now_ix, &p->played_room,
                              sizeof *out->played);
-    out->played[p->now_ix] = p->now;
+    struct played *r = &out->played[p->now_ix]; /* zeroed by the arena */
+    derive(p, r, st, side, shirt);
+    if (!p->match->practice)
+        derive_rally(p, r, side, shirt, counts);
 }
 
 static void tell_review(struct play *p, const struct stmt *st) {

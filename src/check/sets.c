@@ -231,7 +231,7 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
     bool told = !agrees && !s->doubt;
     if (told)
         tell_score(p, st, end);
-    if (s->pending || told)
+    if (s->pending || !agrees)
         lose_rally(p);
     take_score(p, st->as.score.points, st->line);
     return !told;
