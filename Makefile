@@ -177,6 +177,7 @@ headers: $(GEN_HEADERS)
 accept: $(BUILD)/9m | $(PACKAGES)
 	@BUILD=$(BUILD) tests/cases/run --accept
 	@tests/docs/words --accept
+	@tests/docs/columns --accept
 	@tests/docs/profiles --accept
 
 -include $(OBJ:.o=.d) $(KIT:.o=.d) $(UNIT:=.d) $(PROPERTY:=.d) $(TOOLS:=.d) $(GEN)/tokens.c.d $(BUILD)/mkhash.d
@@ -216,7 +217,7 @@ pictures: $(BUILD)/9m | $(PACKAGES)
 install: $(BUILD)/9m
 	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'
 	install -m 755 $(BUILD)/9m '$(DESTDIR)$(BINDIR)/9m'
-	install -m 644 README.md grammar/NOTATION.md LICENSE '$(DESTDIR)$(DOCDIR)'
+	install -m 644 README.md grammar/NOTATION.md grammar/export.* LICENSE '$(DESTDIR)$(DOCDIR)'
 
 uninstall:
 	rm -f '$(DESTDIR)$(BINDIR)/9m'

@@ -45,8 +45,11 @@ static void prepare(struct export *e) {
 
 void sqlite_begin(struct export *e) {
     e->failed = sqlite3_open(":memory:", &e->db) != SQLITE_OK;
-    run(e, "PRAGMA user_version = 1; BEGIN;"
-           "CREATE TABLE about (schema INTEGER, program TEXT, version TEXT, incomplete INTEGER)");
+    run(e, str_printf(e->arena,
+                      "PRAGMA user_version = %d; BEGIN;"
+                      "CREATE TABLE about (schema INTEGER, program TEXT, version TEXT, "
+                      "incomplete INTEGER)",
+                      EXPORT_SCHEMA).at);
     create(e);
     prepare(e);
 }
