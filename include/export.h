@@ -35,8 +35,8 @@ void export_add(struct export *e, const struct checked *c, struct str file,
                 struct arena *scratch);
 
 /* Ends the table; `incomplete` says that lines or files were left out. Gives
- * its bytes in `*n` parts, which live until export_free; NULL when SQLite
+ * its bytes in `*n` parts, which live until export_free; false when SQLite
  * fails. */
-const struct str *export_end(struct export *e, bool incomplete, size_t *n);
+bool export_end(struct export *e, bool incomplete, const struct str **parts, size_t *n);
 
 #endif

@@ -141,8 +141,7 @@ static enum cmd_status write_out(struct exporting *x) {
     }
     if (x->left_out)
         cmd_say("INCOMPLETE: serves are missing from this table");
-    parts = export_end(x->export, x->left_out, &n);
-    if (!parts && n) {
+    if (!export_end(x->export, x->left_out, &parts, &n)) {
         cmd_say("the database could not be made; nothing written");
         return CMD_FAILED;
     }

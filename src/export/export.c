@@ -114,13 +114,14 @@ void export_add(struct export *e, const struct checked *c, struct str file,
             export_row(e, row.cells);
 }
 
-const struct str *export_end(struct export *e, bool incomplete, size_t *n) {
+bool export_end(struct export *e, bool incomplete, const struct str **parts, size_t *n) {
     if (e->style.form == EXPORT_SQLITE) {
         sqlite_finish(e, incomplete);
     } else {
         json_end(e, incomplete);
         pieces_end(&e->pieces);
     }
+    *parts = e->pieces.at;
     *n = e->pieces.n;
-    return e->failed ? NULL : e->pieces.at;
+    return !e->failed;
 }
