@@ -30,18 +30,17 @@ static const struct field {
 /* Beside the bits of `given`: the outcome has been told. */
 #define GIVEN_OUTCOME (UINT32_C(1) << 31)
 
-/* A serve as bits that can be added: pairs of 64-bit numbers, in the notation
- * that gcc and clang share, of which the very first holds `has` and `marks`. */
-typedef uint64_t bits128 __attribute__((vector_size(16)));
-enum { SERVE_PARTS = sizeof(struct serve) / sizeof(bits128) };
+/* A serve as bits that can be added at once, in the notation that gcc and clang
+ * share; the first of them are `has` and `marks`. */
+typedef uint64_t bits512 __attribute__((vector_size(64), aligned(16)));
 
 union sum {
     struct serve serve;
-    bits128 parts[SERVE_PARTS];
+    bits512 bits;
     uint64_t sets;
 };
 
-_Static_assert(SERVE_PARTS * sizeof(bits128) == sizeof(struct serve), "all of a serve is added");
+_Static_assert(sizeof(bits512) == sizeof(struct serve), "all of a serve is added");
 _Static_assert(offsetof(struct serve, has) == 0 && offsetof(struct serve, marks) == 4,
                "both sets lie in the first eight bytes");
 
@@ -54,7 +53,7 @@ struct adds {
     union sum bits;
 };
 
-enum { KNOWN_N = 1024 };
+enum { KNOWN_N = 2048 };
 
 struct syn_words {
     struct adds known[KNOWN_N];
@@ -66,9 +65,9 @@ struct syn_words *syn_words_new(struct arena *a) {
 
 static const union sum nothing_said = {.serve = {.by = SHIRT_NONE}};
 
+/* No carry: of two words that would touch the same bits, one is turned away. */
 static inline void add(union sum *sum, const union sum *bits) {
-    for (unsigned i = 0; i < SERVE_PARTS; i++)
-        sum->parts[i] ^= bits->parts[i];
+    sum->bits ^= bits->bits;
 }
 
 /* A word of up to seven bytes as one number; the eighth byte tells the server's
@@ -85,15 +84,20 @@ static inline bool blank(char c) {
     return c == ' ' || c == '\t';
 }
 
+_Static_assert(__BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__, "a word's first byte is the lowest");
+
 /* The first byte up to a blank is found in all eight at once: what the
- * subtraction marks wrongly lies behind it. Text has NULs behind its end. */
+ * subtraction marks wrongly lies behind it. There is a word at `at`, and text has
+ * NULs behind its end. */
 static inline struct word word_at(const char *at, bool server) {
+    static const uint64_t closing = UINT64_C(1) << ' ' | 1 << '\t' | 1 << '\n' | 1 << '\r';
     uint64_t bytes;
     memcpy(&bytes, at, sizeof bytes);
     uint64_t low = (bytes - EACH_BYTE(' ' + 1)) & ~bytes & EACH_BYTE(0x80);
-    unsigned bits = low ? (unsigned)__builtin_ctzll(low) & ~7u : 0;
-    char closing = (char)(bytes >> bits & 0x7F);
-    if (!bits || (!blank(closing) && closing != '\n' && closing != '\r'))
+    if (!low)
+        return (struct word){NO_KEY, 0};
+    unsigned bits = (unsigned)__builtin_ctzll(low) & ~7u;
+    if (!(closing >> (bytes >> bits & 0xFF) & 1))
         return (struct word){NO_KEY, 0};
     uint64_t word = bytes & ((UINT64_C(1) << bits) - 1);
     return (struct word){word | (server ? UINT64_C(1) << 56 : 0), bits / 8};
