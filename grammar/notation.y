@@ -242,38 +242,21 @@ void notation_expected(const unsigned char *codes, unsigned n, bool expected[T_E
     }
 }
 
-/* Begins a serve line again, from the tokens that the short way has taken. */
-static void feed_noted(struct syn *s) {
-    unsigned n = s->token_n;
-    s->given = 0;
-    s->token_n = 0;
-    for (unsigned i = 0; i < n; i++) {
-        s->token_n++;
-        notation_parse(s->parser, s->codes[i], s->tokens[i]);
-    }
-}
-
 /* Feeds one line's tokens, the last of them NL; false if no line is left. */
 bool notation_line(struct syn *s) {
+    if (!s->grammar_only && serve_line(s))
+        return true;
     struct token token;
     int code = tok_next(&s->lexer, &token);
     if (code == 0)
         return false;
-    build_note_token(s, code, &token);
-    if (code == T_SERVER && !s->grammar_only) {
-        if (serve_line(s, token) == SERVE_READ)
-            return true;
-        feed_noted(s);
-        code = s->codes[s->token_n - 1];
-    } else {
-        notation_parse(s->parser, code, token);
-    }
-    while (code != T_NL) {
-        code = tok_next(&s->lexer, &token);
+    for (;;) {
         build_note_token(s, code, &token);
         notation_parse(s->parser, code, token);
+        if (code == T_NL)
+            return true;
+        code = tok_next(&s->lexer, &token);
     }
-    return true;
 }
 
 size_t notation_parser_size(void) {

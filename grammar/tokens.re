@@ -71,11 +71,11 @@ static void enter_arguments(struct lexer *lx, enum arguments how) {
     }
 }
 
-static void end_line(struct lexer *lx, const unsigned char *next) {
+void tok_next_line(struct lexer *lx, const char *next) {
     lx->line++;
     lx->mode = lx->then = MODE_line;
     lx->literal = false;
-    lx->cursor = lx->line_start = (const char *)next;
+    lx->cursor = lx->line_start = next;
 }
 
 void tok_init(struct lexer *lx, const struct text *t) {
@@ -131,7 +131,7 @@ next:
         goto next;
     }
     <*> eol {
-        end_line(lx, cursor);
+        tok_next_line(lx, (const char *)cursor);
         return T_NL;
     }
     <*> "\x00" {
@@ -141,7 +141,7 @@ next:
         }
         /* An unfinished last line is closed before the end is told. */
         if (lx->line_start != (const char *)start) {
-            end_line(lx, start);
+            tok_next_line(lx, (const char *)start);
             return T_NL;
         }
         return 0;

@@ -116,6 +116,12 @@ struct syn *syn_new(const struct text *t, struct arena *a, struct diags *d);
 void syn_take_shorts(struct syn *s, const struct short_word *shorts);
 const struct short_word *syn_shorts(const struct syn *s);
 
+/* Words of serve lines that were read before. One store may serve the parsers of
+ * many texts, one after the other; a parser without one makes its own. */
+struct syn_words;
+struct syn_words *syn_words_new(struct arena *a);
+void syn_take_words(struct syn *s, struct syn_words *words);
+
 /* Reads the next line that is not blank; NULL after the last. The statement
  * lives until the next call, its texts as long as the arena. A line with a
  * fault comes as STMT_UNREAD after its one message; where the fault stands

@@ -179,6 +179,9 @@ void tok_start_fields(struct lexer *lx);
 /* Reads what follows as the beginning of a line. */
 void tok_restart(struct lexer *lx);
 
+/* The line has been read to its end; the next begins at `next`. */
+void tok_next_line(struct lexer *lx, const char *next);
+
 /* Leaves the rest of the line unread, up to its end. */
 void tok_skip_line(struct lexer *lx);
 

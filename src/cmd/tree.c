@@ -1,3 +1,4 @@
+#define _DEFAULT_SOURCE 1        /* d_type: the kind of an entry without asking for it */
 #include <dirent.h>
 #include <errno.h>
 #include <stdlib.h>
@@ -12,6 +13,17 @@ enum { DEPTH_MAX = 64 };
 struct seen {
     dev_t device;
     ino_t inode;
+};
+
+struct entry {
+    const char *name;
+    unsigned char type; /* DT_ value; DT_UNKNOWN where the file system tells none */
+};
+
+struct entries {
+    struct arena *arena;
+    struct entry *at;
+    size_t n, room;
 };
 
 struct walk {
@@ -46,13 +58,18 @@ static bool first_time(struct walk *w, const struct stat *st) {
     return true;
 }
 
-static int by_name(const void *a, const void *b) {
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
+static void add_entry(struct entries *e, const struct dirent *d) {
+    e->at = arena_grow(e->arena, e->at, e->n, &e->room, sizeof *e->at);
+    e->at[e->n++] = (struct entry){str_c(e->arena, str_of(d->d_name)), d->d_type};
 }
 
-/* The names of a directory that are not hidden, by their bytes: the same order
- * on every machine. */
-static bool read_names(struct cmd_paths *names, const char *path) {
+static int by_name(const void *a, const void *b) {
+    return strcmp(((const struct entry *)a)->name, ((const struct entry *)b)->name);
+}
+
+/* What is in a directory and not hidden, by the bytes of the names: the same
+ * order on every machine. */
+static bool read_entries(struct entries *entries, const char *path) {
     DIR *dir = opendir(path);
     struct dirent *entry;
     bool good;
@@ -62,22 +79,25 @@ static bool read_names(struct cmd_paths *names, const char *path) {
     errno = 0;
     while ((entry = readdir(dir)))
         if (entry->d_name[0] != '.')
-            add_path(names, str_c(names->arena, str_of(entry->d_name)));
+            add_entry(entries, entry);
     good = errno == 0;
     closedir(dir);
-    if (names->n)
-        qsort(names->at, names->n, sizeof *names->at, by_name);
+    if (entries->n)
+        qsort(entries->at, entries->n, sizeof *entries->at, by_name);
     return good;
 }
 
 static void walk(struct walk *w, const char *path, int depth);
 
 /* A link that leads nowhere matters only if it would have been read. */
-static void visit(struct walk *w, const char *path, int depth) {
+static void visit(struct walk *w, const char *path, unsigned char type, int depth) {
     bool notes = str_ends(str_of(path), STR(".9m"));
     struct stat st;
 
-    if (stat(path, &st) != 0) {
+    if (type == DT_REG) {
+        if (notes)
+            add_path(w->paths, path);
+    } else if (stat(path, &st) != 0) {
         if (notes)
             failed(w, path, strerror(errno));
     } else if (S_ISDIR(st.st_mode)) {
@@ -91,15 +111,19 @@ static void visit(struct walk *w, const char *path, int depth) {
 }
 
 static void walk(struct walk *w, const char *path, int depth) {
-    struct cmd_paths names = {.arena = w->paths->arena};
+    struct entries entries = {.arena = w->paths->arena};
     bool slash = str_ends(str_of(path), STR("/"));
 
-    if (!read_names(&names, path)) {
+    if (!read_entries(&entries, path)) {
         failed(w, path, strerror(errno));
         return;
     }
-    for (size_t i = 0; i < names.n; i++)
-        visit(w, str_printf(names.arena, "%s%s%s", path, slash ? "" : "/", names.at[i]).at, depth);
+    for (size_t i = 0; i < entries.n; i++) {
+        const struct entry *e = &entries.at[i];
+        struct str below = str_printf(entries.arena, "%s%s%s", path, slash ? "" : "/", e->name);
+
+        visit(w, below.at, e->type, depth);
+    }
 }
 
 /* An operand that is no directory is handed on as it is: whoever reads it says

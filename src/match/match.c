@@ -51,6 +51,8 @@ struct reading *match_open(const struct text *t, struct squads *squads, struct a
     r->diags = d;
     r->text = t;
     r->syn = syn_new(t, a, d);
+    if (squads)
+        syn_take_words(r->syn, squads->words);
     r->match.file = t->name;
     profile_fill(&r->match.profile, profile_info(0));
     return r;

@@ -6,6 +6,7 @@ struct squads *squads_new(arena_failed *failed) {
     struct arena *a = arena_new(failed);
     struct squads *s = arena_alloc(a, 1, sizeof *s);
     s->arena = a;
+    s->words = syn_words_new(a);
     return s;
 }
 

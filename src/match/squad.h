@@ -24,6 +24,7 @@ struct squad {
 struct squads {
     struct arena *arena;
     struct squad *first;
+    struct syn_words *words;     /* of all files that take a squad from here */
 };
 
 /* The squad file at `path`, from the store or read now; NULL if it can't be

@@ -131,7 +131,7 @@ void build_intent(struct syn *s, struct token t) {
 
 void build_measure(struct syn *s, struct token t) {
     struct serve *v = serve_of(s);
-    if (!first(s, GIVEN_MEASURE << t.value, t, "this measure"))
+    if (!first(s, (uint32_t)GIVEN_MEASURE << t.value, t, "this measure"))
         return;
     if (t.value == MEASURE_PACES) {
         if (v->has & HAS_PACES)

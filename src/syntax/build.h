@@ -21,6 +21,7 @@ struct syn {
     struct short_word *short_open;   /* being declared on this line */
     size_t short_room;
     const struct short_word *shorts;
+    struct syn_words *words;         /* NULL until the first serve line */
     char who_letter;                 /* of toss, tries, jumps, focus */
     uint8_t who_shirt;
     uint32_t given;                  /* fields of the line so far, GIVEN_ bits */
@@ -36,10 +37,9 @@ struct syn {
     struct token tokens[LINE_TOKENS_MAX];
 };
 
-/* What became of a serve line on the short way: read to its end (perhaps with a
- * message), or odd, so that the grammar must take it from its first token. */
-enum serve_line { SERVE_READ, SERVE_ODD };
-enum serve_line serve_line(struct syn *s, struct token server);
+/* Reads a serve line on the short way: whole and without a message, or false and
+ * nothing was done. */
+bool serve_line(struct syn *s);
 
 /* Generated from the grammar. */
 bool notation_line(struct syn *s);

@@ -30,6 +30,10 @@ void syn_take_shorts(struct syn *s, const struct short_word *shorts) {
     s->lexer.shorts = shorts;
 }
 
+void syn_take_words(struct syn *s, struct syn_words *words) {
+    s->words = words;
+}
+
 const struct short_word *syn_shorts(const struct syn *s) {
     return s->shorts;
 }
@@ -75,6 +79,7 @@ static unsigned try_line(struct syn *s, struct str line, struct stmt *out) {
     scratch->spoilt_n = 0;
     tok_init(&scratch->lexer, t);
     syn_take_shorts(scratch, s->shorts);
+    scratch->words = s->words;
     notation_begin(scratch);
     for (const struct stmt *st; (st = syn_next(scratch)) && !scratch->bad; n++)
         *out = *st;
