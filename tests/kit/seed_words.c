@@ -58,10 +58,36 @@ static bool digit_letter(const struct seed_notes *s, unsigned i, struct dice *d,
     UNUSED;
     if (!has_shirt(s, i, &v))
         return false;
-    char *number = (char *)(size_t)str_c(a, v.w.at[0]);
-    for (size_t k = 0; number[k]; k++)
-        number[k] = number[k] == '1' ? 'l' : number[k] == '0' ? 'O' : number[k];
-    return swap(s, i, &v.w, 0, str_of(number), a, out);
+    struct str number = v.w.at[0];
+    struct buf b;
+    buf_init(&b, a);
+    for (size_t k = 0; k < number.n; k++)
+        buf_char(&b, number.at[k] == '1' ? 'l' : number.at[k] == '0' ? 'O' : number.at[k]);
+    return swap(s, i, &v.w, 0, buf_str(&b), a, out);
+}
+
+/* This server's shirt and that of the same team's next turn, exchanged. */
+static bool shirts_swapped(const struct seed_notes *s, unsigned i, struct dice *d, struct arena *a,
+                           struct seed_slip *out) {
+    struct seed_serve v, then;
+    struct buf b;
+    unsigned k = i;
+    UNUSED;
+    if (!has_shirt(s, i, &v))
+        return false;
+    do
+        if (++k == s->n || seed_opens(s->lines[k], "set"))
+            return false;
+    while (!has_shirt(s, k, &then) || then.letter != v.letter || then.shirt == v.shirt);
+    buf_init(&b, a);
+    for (unsigned at = i; at <= k; at++) {
+        struct str line = at == i   ? seed_with(&v.w, 0, then.w.at[0], a)
+                          : at == k ? seed_with(&then.w, 0, v.w.at[0], a)
+                                    : s->lines[at];
+        buf_printf(&b, "%.*s\n", STR_ARG(line));
+    }
+    *out = (struct seed_slip){.from = i, .to = k + 1, .by = buf_str(&b), .by_n = k + 1 - i};
+    return true;
 }
 
 /* Ours with their letter, theirs without. */
@@ -426,6 +452,7 @@ const struct seed_kind seed_kinds[] = {
     {"shirt-wrong", SEED_LINE, shirt_wrong},
     {"shirt-unknown", SEED_LINE, shirt_unknown},
     {"shirt-digits-turned", SEED_LINE, digits_turned},
+    {"shirts-swapped", SEED_LINE, shirts_swapped},
     {"shirt-letter-for-digit", SEED_LINE, digit_letter},
     {"team-wrong", SEED_LINE, team_wrong},
     {"team-unknown", SEED_LINE, team_unknown},
