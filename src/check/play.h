@@ -94,8 +94,10 @@ struct play {
     uint8_t same_shirt;
     enum side same_side;
     uint32_t same_replaced_line;
-    size_t now_ix;               /* where it is kept */
+    size_t now_ix;               /* where it is kept, or NOT_KEPT */
 };
+
+#define NOT_KEPT SIZE_MAX
 
 struct str play_spelt(struct place p);
 
@@ -128,6 +130,10 @@ void play_turn(struct play *p, const struct stmt *st);
 
 /* A point for `side`; a side-out rotates. */
 void play_award(struct play *p, enum side side, uint32_t line);
+
+/* Fills the row of a serve, which is all 0 before; `counts` if it is an attempt. */
+void play_derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
+                 uint8_t shirt, bool counts);
 
 /* The rally that waited is decided. */
 void play_decide(struct play *p, enum side winner, uint32_t line);

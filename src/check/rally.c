@@ -56,7 +56,7 @@ void play_award(struct play *p, enum side side, uint32_t line) {
 }
 
 void play_mark(struct play *p, enum side winner) {
-    if (!(p->options & CHECK_KEEP) || p->now_ix >= p->out->played_n)
+    if (p->now_ix == NOT_KEPT)
         return;
     struct played *row = &p->out->played[p->now_ix];
     row->won = row->side == winner ? RALLY_WON : RALLY_LOST;
@@ -339,73 +339,7 @@ static enum verdict decide_verdict(struct play *p, const struct stmt *st, bool q
     return verdict;
 }
 
-/* The row of this serve: what was written, and what holds where it is silent. */
-static void derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
-                   uint8_t shirt) {
-    const struct serve *v = &st->as.serve;
-    const struct player *who =
-        (unsigned)side < p->match->team_n ? team_find(&p->match->teams[side], shirt) : NULL;
-    const struct serve *routine = who ? &who->routine : NULL;
-    r->said = *v;
-    r->line = st->line;
-    r->side = (uint8_t)side;
-    r->server = r->charged = shirt;
-    r->type = v->type;
-    r->third = v->third;
-    r->paces = v->paces;
-    r->steps = v->steps;
-    r->has_start = v->has & (HAS_PACES | HAS_STEPS);
-    if (routine && !v->type)
-        r->type = routine->type;
-    if (routine && !v->third && !(v->has & HAS_START_P))
-        r->third = routine->third;
-    if (routine && !(v->has & HAS_PACES) && routine->has & HAS_PACES) {
-        r->paces = routine->paces;
-        r->has_start |= HAS_PACES;
-    }
-    if (routine && !(v->has & HAS_STEPS) && routine->has & HAS_STEPS) {
-        r->steps = routine->steps;
-        r->has_start |= HAS_STEPS;
-    }
-    r->observed = side == OURS ? (uint8_t)p->phases : 0;
-    r->drill = (uint16_t)p->out->drill_n;
-}
-
-/* Whether the next point wins the set for this side. */
-static bool wins_next(const struct play *p, enum side side) {
-    const struct set_state *s = &p->set;
-    unsigned points = s->points[side] + 1;
-    return points >= s->goal && points >= s->points[other(side)] + p->match->profile.lead;
-}
-
-/* What this rally is in its set and turn. */
-static void derive_rally(struct play *p, struct played *r, enum side side, uint8_t shirt,
-                         bool counts) {
-    struct set_state *s = &p->set;
-    struct order *o = &s->orders[side];
-    r->set = (uint8_t)s->number;
-    r->rally = s->rally;
-    r->before[OURS] = (uint16_t)s->points[OURS];
-    r->before[THEIRS] = (uint16_t)s->points[THEIRS];
-    r->before_known[OURS] = s->known[OURS];
-    r->before_known[THEIRS] = s->known[THEIRS];
-    r->score_known = s->known[OURS] && s->known[THEIRS];
-    for (unsigned i = 0; i < SIDE_N; i++)
-        if (r->score_known && wins_next(p, (enum side)i))
-            r->set_point |= (uint8_t)(1u << i);
-    r->plan = side == OURS ? p->plan : 0;
-    r->turn_serve = (uint8_t)(s->turn_serves > 255 ? 255 : s->turn_serves);
-    r->rotation = o->lost ? 0 : (uint8_t)(o->at + 1);
-    r->after_timeout = s->after_timeout;
-    s->after_timeout = s->after_timeout && !counts;
-    if (r->said.outcome == OUTCOME_ORDER)
-        r->charged = o->lost ? SHIRT_NONE : o->shirts[o->at];
-    uint64_t bit = shirt <= SHIRT_MAX ? UINT64_C(1) << (shirt % 64) : 0;
-    r->cold = shirt <= SHIRT_MAX && (o->cold[shirt / 64] & bit) != 0;
-    if (r->cold && counts)
-        o->cold[shirt / 64] &= ~bit;
-}
-
+/* An unread line moves the turn on, but its serve is not known and not kept. */
 static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t shirt) {
     struct checked *out = p->out;
     struct set_state *s = &p->set;
@@ -413,16 +347,18 @@ static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t 
     bool counts = v->outcome != OUTCOME_REPLAY && v->outcome != OUTCOME_RETOSS;
     s->rally = (uint16_t)(s->rally + counts);
     s->turn_serves += counts;
-    out->review_n += v->review;
-    p->now_ix = out->played_n++;
-    if (!(p->options & CHECK_KEEP))
+    p->now_ix = NOT_KEPT;
+    if (st->kind == STMT_UNREAD)
         return;
+    out->review_n += v->review;
+    if (!(p->options & CHECK_KEEP)) {
+        out->played_n++;
+        return;
+    }
+    p->now_ix = out->played_n++;
     out->played = arena_grow(p->arena, out->played, p->now_ix, &p->played_room,
                              sizeof *out->played);
-    struct played *r = &out->played[p->now_ix]; /* zeroed by the arena */
-    derive(p, r, st, side, shirt);
-    if (!p->match->practice)
-        derive_rally(p, r, side, shirt, counts);
+    play_derive(p, &out->played[p->now_ix], st, side, shirt, counts);
 }
 
 static void tell_review(struct play *p, const struct stmt *st) {

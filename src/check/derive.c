@@ -1,0 +1,76 @@
+/* The row of one serve, as it is kept. */
+#include "check/play.h"
+
+/* What was written, and what holds where it is silent. */
+static void derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
+                   uint8_t shirt) {
+    const struct serve *v = &st->as.serve;
+    const struct player *who =
+        (unsigned)side < p->match->team_n ? team_find(&p->match->teams[side], shirt) : NULL;
+    const struct serve *routine = who ? &who->routine : NULL;
+    r->said = *v;
+    r->line = st->line;
+    r->side = (uint8_t)side;
+    r->server = r->charged = shirt;
+    r->type = v->type;
+    r->third = v->third;
+    r->paces = v->paces;
+    r->steps = v->steps;
+    r->has_start = v->has & (HAS_PACES | HAS_STEPS);
+    if (routine && !v->type)
+        r->type = routine->type;
+    if (routine && !v->third && !(v->has & HAS_START_P))
+        r->third = routine->third;
+    if (routine && !(v->has & HAS_PACES) && routine->has & HAS_PACES) {
+        r->paces = routine->paces;
+        r->has_start |= HAS_PACES;
+    }
+    if (routine && !(v->has & HAS_STEPS) && routine->has & HAS_STEPS) {
+        r->steps = routine->steps;
+        r->has_start |= HAS_STEPS;
+    }
+    r->observed = side == OURS ? (uint8_t)p->phases : 0;
+    r->drill = (uint16_t)p->out->drill_n;
+}
+
+/* Whether the next point wins the set for this side. */
+static bool wins_next(const struct play *p, enum side side) {
+    const struct set_state *s = &p->set;
+    unsigned points = s->points[side] + 1;
+    return points >= s->goal && points >= s->points[side == OURS ? THEIRS : OURS] + p->match->profile.lead;
+}
+
+/* What this rally is in its set and turn. */
+static void derive_rally(struct play *p, struct played *r, enum side side, uint8_t shirt,
+                         bool counts) {
+    struct set_state *s = &p->set;
+    struct order *o = &s->orders[side];
+    r->set = (uint8_t)s->number;
+    r->rally = s->rally;
+    r->before[OURS] = (uint16_t)s->points[OURS];
+    r->before[THEIRS] = (uint16_t)s->points[THEIRS];
+    r->before_known[OURS] = s->known[OURS];
+    r->before_known[THEIRS] = s->known[THEIRS];
+    r->score_known = s->known[OURS] && s->known[THEIRS];
+    for (unsigned i = 0; i < SIDE_N; i++)
+        if (r->score_known && wins_next(p, (enum side)i))
+            r->set_point |= (uint8_t)(1u << i);
+    r->plan = side == OURS ? p->plan : 0;
+    r->turn_serve = (uint8_t)(s->turn_serves > 255 ? 255 : s->turn_serves);
+    r->rotation = o->lost ? 0 : (uint8_t)(o->at + 1);
+    r->after_timeout = s->after_timeout;
+    s->after_timeout = s->after_timeout && !counts;
+    if (r->said.outcome == OUTCOME_ORDER)
+        r->charged = o->lost ? SHIRT_NONE : o->shirts[o->at];
+    uint64_t bit = shirt <= SHIRT_MAX ? UINT64_C(1) << (shirt % 64) : 0;
+    r->cold = shirt <= SHIRT_MAX && (o->cold[shirt / 64] & bit) != 0;
+    if (r->cold && counts)
+        o->cold[shirt / 64] &= ~bit;
+}
+
+void play_derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
+                 uint8_t shirt, bool counts) {
+    derive(p, r, st, side, shirt);
+    if (!p->match->practice)
+        derive_rally(p, r, side, shirt, counts);
+}
