@@ -14,7 +14,7 @@ struct played {
     struct serve said;
     uint32_t line;
     uint16_t rally;              /* in the set, from 1; 0 in a practice */
-    uint8_t set;                 /* from 1; 0 in a practice */
+    uint8_t set;                 /* which of the sets, from 1; 0 in a practice */
     uint8_t side;                /* enum side of the serving team */
     uint8_t server;              /* shirt, SHIRT_NONE if not seen */
     uint8_t charged;             /* whose serve it counts as: the server but for `order` */
@@ -31,8 +31,8 @@ struct played {
     bool before_known[SIDE_N];
     uint16_t before[SIDE_N];     /* points of each side before the rally */
     uint8_t set_point;           /* which sides could win the set here: 1 << side */
-    uint16_t drill;              /* practice: which drill, from 1; 0 none */
-    uint16_t plan;               /* which plan was in force, from 1; 0 none */
+    uint32_t drill;              /* practice: which drill, from 1; 0 none */
+    uint32_t plan;               /* which plan was in force, from 1; 0 none */
 };
 
 /* Whom or where the team meant to serve, to the end of the set or the next. */
@@ -67,7 +67,7 @@ struct tries {
     uint8_t shirt;
     unsigned hits, n;
     int ring_cm;                 /* 0: not said */
-    uint16_t drill;
+    uint32_t drill;
     uint32_t line;
     unsigned miss_n;             /* how the tosses that missed did so */
     struct {

@@ -74,6 +74,7 @@ struct rule_info {
 };
 
 struct focus {
+    uint8_t side;                /* enum side */
     uint8_t shirt;
     enum word_id treats;         /* a mark or an error kind */
     struct str drill;

@@ -145,8 +145,8 @@ struct place syn_place(const struct syn *s, const struct stmt *st, int code);
 struct place syn_word(const struct syn *s, const struct stmt *st, unsigned k);
 
 /* The same for an earlier line of the file, by its number. */
-struct place syn_line_place(const struct syn *s, unsigned line);
-struct place syn_line_word(const struct syn *s, unsigned line, int code);
+struct place syn_line_place(struct syn *s, unsigned line);
+struct place syn_line_word(struct syn *s, unsigned line, int code);
 
 /* The statement in its canonical spelling, without its comment. `ours` is the
  * letter that our players do without, 0 if not known. */

@@ -39,6 +39,10 @@ enum text_status {
  * its bytes; what is wrong with them goes to `d`. */
 enum text_status text_read(struct text *t, const char *path, struct arena *a, struct diags *d);
 
+/* The same, but nothing that is no ordinary file: a squad must not wait for a pipe. */
+enum text_status text_read_ordinary(struct text *t, const char *path, struct arena *a,
+                                    struct diags *d);
+
 /* The same for bytes that are in memory already; they are copied. */
 void text_take(struct text *t, struct str name, struct str bytes, struct arena *a,
                struct diags *d);

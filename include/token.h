@@ -53,8 +53,7 @@ enum {
     PHASE_ALL = 31
 };
 
-/* A mark's bit is 1u << its value; MARK_td = 0 and so on, in the table's order. */
-/* A mark's bit in a set of marks is 1u << its value. */
+/* In the table's order; a mark's bit in a set of marks is 1u << its value. */
 enum mark {
 #define MARK(id, ...) MARK_##id,
 #include "marks.def"
@@ -119,7 +118,7 @@ struct token {
 
 /* Flags in `value` of a start and an aim. */
 enum {
-    START_THIRD = 3,             /* mask: 0 r, 1 m, 2 l */
+    START_THIRD = 3,             /* mask: enum third */
     START_PACES = 4,
     START_STEPS = 8,
     START_P = 16

@@ -43,11 +43,26 @@ void diags_init(struct diags *d, struct arena *a) {
     *d = (struct diags){.arena = a};
 }
 
+/* The line's comment: from the first '#' outside of a text. */
+static struct str comment_of(struct str line) {
+    bool quoted = false;
+    for (size_t i = 0; i < line.n; i++) {
+        if (quoted && line.at[i] == '\\')
+            i++;
+        else if (line.at[i] == '"')
+            quoted = !quoted;
+        else if (line.at[i] == '#' && !quoted)
+            return str_part(line, i, line.n);
+    }
+    return STR_NONE;
+}
+
 /* "# ok W450 some reason" on the line itself. A reason is asked for: whoever
  * reads the file next year should know why. */
-static bool silenced(const struct diag_info *info, struct str line) {
+static bool silenced(const struct diag_info *info, struct str whole) {
     if (info->severity != SEVERITY_WARNING)
         return false;
+    struct str line = comment_of(whole);
     char wanted[16] = "# ok ";
     diag_code(info, wanted + 5);
     size_t n = strlen(wanted);

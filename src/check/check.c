@@ -59,7 +59,7 @@ static void plan(struct play *p, const struct stmt *st) {
     struct checked *out = p->out;
     out->plans = arena_grow(p->arena, out->plans, out->plan_n, &p->plan_room, sizeof *out->plans);
     out->plans[out->plan_n++] = (struct serve_plan){st->as.plan.by, st->as.plan.spot, st->line};
-    p->plan = (uint16_t)out->plan_n;
+    p->plan = (uint32_t)out->plan_n;
     if (st->as.plan.by != SHIRT_NONE && p->match->team_n == SIDE_N)
         (void)people_shirt(p, st, THEIRS, st->as.plan.by, T_BY);
 }
@@ -75,7 +75,13 @@ static void drill(struct play *p, const struct stmt *st) {
                                                  .to = out->played_n};
 }
 
+/* Wide enough for any ring on a hall's floor: assumed. */
+enum { RING_MIN_CM = 10, RING_MAX_CM = 500 };
+
 static void ring(struct play *p, const struct stmt *st) {
+    if (st->as.ring_cm < RING_MIN_CM || st->as.ring_cm > RING_MAX_CM)
+        diags_add(p->diags, E_IMPOSSIBLE, syn_word(p->syn, st, 1), "a ring of",
+                  str_printf(p->arena, "%d.%02d m", st->as.ring_cm / 100, st->as.ring_cm % 100).at);
     p->ring_cm = st->as.ring_cm;
 }
 
@@ -89,7 +95,7 @@ static void add_tries(struct play *p, const struct stmt *st, struct tries t, cha
     t.kind = st->kind;
     t.side = (uint8_t)side;
     t.line = st->line;
-    t.drill = (uint16_t)out->drill_n;
+    t.drill = (uint32_t)out->drill_n;
     out->tries[out->tries_n++] = t;
 }
 
@@ -175,6 +181,8 @@ const struct checked *check_text_of(const struct text *t, unsigned options,
     p->out = arena_alloc(a, 1, sizeof *p->out);
     p->out->match = p->match;
     p->same_shirt = SHIRT_NONE;
+    p->same_side = SIDE_NONE;
+    p->award_ix = p->now_ix = NOT_KEPT;
     p->last_first = SIDE_NONE;
     for (const struct stmt *st; (st = match_next(p->reading));)
         apply(p, st);

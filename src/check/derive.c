@@ -30,14 +30,14 @@ static void derive(struct play *p, struct played *r, const struct stmt *st, enum
         r->has_start |= HAS_STEPS;
     }
     r->observed = side == OURS ? (uint8_t)p->phases : 0;
-    r->drill = (uint16_t)p->out->drill_n;
+    r->drill = (uint32_t)p->out->drill_n;
 }
 
 /* Whether the next point wins the set for this side. */
 static bool wins_next(const struct play *p, enum side side) {
     const struct set_state *s = &p->set;
     unsigned points = s->points[side] + 1;
-    return points >= s->goal && points >= s->points[side == OURS ? THEIRS : OURS] + p->match->profile.lead;
+    return points >= s->goal && points >= s->points[play_other(side)] + p->match->profile.lead;
 }
 
 /* What this rally is in its set and turn. */
@@ -45,7 +45,7 @@ static void derive_rally(struct play *p, struct played *r, enum side side, uint8
                          bool counts) {
     struct set_state *s = &p->set;
     struct order *o = &s->orders[side];
-    r->set = (uint8_t)s->number;
+    r->set = (uint8_t)p->out->set_n;
     r->rally = s->rally;
     r->before[OURS] = (uint16_t)s->points[OURS];
     r->before[THEIRS] = (uint16_t)s->points[THEIRS];

@@ -37,7 +37,7 @@ static struct place place_of(struct play *p, const struct stmt *st, enum measure
         struct place w = syn_word(p->syn, st, k);
         struct token t;
         struct str spelt = play_spelt(w);
-        if (w.n == 0 || (w.at == 0 && k > 0))
+        if (w.n == 0 || w.at == 0)
             break;
         if ((spelt.at[0] | 0x20) == letters[m] &&
             tok_field(p->arena, spelt, &t) == T_MEASURE && t.value == m)

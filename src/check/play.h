@@ -35,6 +35,9 @@ struct bench {
     uint64_t played[2];              /* substitutes who have gone out again */
 };
 
+/* No set has a longer run of points: one ends when a team leads by two. */
+enum { RUN_KEPT = 64 };
+
 struct set_state {
     bool open, decider, any_serve;
     unsigned number, goal;
@@ -49,7 +52,8 @@ struct set_state {
     struct bench benches[SIDE_N];
     uint8_t retosses;            /* since the last hit, or in the turn, by the rules */
     unsigned subs[SIDE_N], timeouts[SIDE_N];
-    unsigned run[SIDE_N];        /* points of the present or last turn, for cancel */
+    unsigned run[SIDE_N];        /* points of the present or last turn, for cancel, */
+    size_t run_rows[SIDE_N][RUN_KEPT]; /* and the serves that won them, or NOT_KEPT */
     uint16_t rally;
     unsigned agreed[SIDE_N];
     uint32_t agreed_line;
@@ -76,7 +80,7 @@ struct play {
     unsigned options;
     struct checked *out;
     size_t played_room, drill_room, tries_room, plan_room;
-    uint16_t plan;               /* in force, from 1 */
+    uint32_t plan;               /* in force, from 1 */
     struct set_state set;
     enum side last_first;        /* who served first in the set before */
     bool any_set;
@@ -94,6 +98,7 @@ struct play {
     uint8_t same_shirt;
     enum side same_side;
     uint32_t same_replaced_line;
+    size_t award_ix;             /* the serve behind the point being given, or NOT_KEPT */
     size_t now_ix;               /* where it is kept, or NOT_KEPT */
 };
 
@@ -127,6 +132,13 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet);
 void play_point(struct play *p, const struct stmt *st);
 void play_cancel(struct play *p, const struct stmt *st);
 void play_turn(struct play *p, const struct stmt *st);
+
+static inline enum side play_other(enum side side) {
+    return side == OURS ? THEIRS : OURS;
+}
+
+/* Notes whether the score has won the set; `line` did it. */
+void play_see_if_over(struct play *p, uint32_t line);
 
 /* A point for `side`; a side-out rotates. */
 void play_award(struct play *p, enum side side, uint32_t line);

@@ -4,10 +4,6 @@
 
 enum { LONG_RUN_SERVES = 16 };   /* common practice, no source */
 
-static enum side other(enum side side) {
-    return side == OURS ? THEIRS : OURS;
-}
-
 void play_close_turn(struct play *p) {
     struct set_state *s = &p->set;
     if (s->turn_open && s->turn_serves >= LONG_RUN_SERVES && s->turn_server != SHIRT_NONE)
@@ -30,7 +26,7 @@ static void begin_turn(struct set_state *s, enum side side) {
     s->retosses = 0;
 }
 
-static void see_if_over(struct play *p, uint32_t line) {
+void play_see_if_over(struct play *p, uint32_t line) {
     struct set_state *s = &p->set;
     unsigned a = s->points[OURS], b = s->points[THEIRS], most = a > b ? a : b;
     unsigned lead = a > b ? a - b : b - a;
@@ -44,7 +40,7 @@ static void see_if_over(struct play *p, uint32_t line) {
 void play_award(struct play *p, enum side side, uint32_t line) {
     struct set_state *s = &p->set;
     if (s->serving == side) {
-        s->run[side]++;
+        s->run_rows[side][s->run[side]++ % RUN_KEPT] = p->award_ix;
     } else {
         play_close_turn(p);
         rotate(&s->orders[side]);
@@ -52,7 +48,7 @@ void play_award(struct play *p, enum side side, uint32_t line) {
         s->serving = side;
     }
     s->points[side]++;
-    see_if_over(p, line);
+    play_see_if_over(p, line);
 }
 
 void play_mark(struct play *p, enum side winner) {
@@ -65,7 +61,9 @@ void play_mark(struct play *p, enum side winner) {
 void play_decide(struct play *p, enum side winner, uint32_t line) {
     p->set.pending = false;
     play_mark(p, winner);
+    p->award_ix = p->now_ix;
     play_award(p, winner, line);
+    p->award_ix = NOT_KEPT;
 }
 
 bool play_undecided(struct play *p) {
@@ -117,12 +115,12 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
 static void tell_wrong_team(struct play *p, const struct stmt *st, enum side side) {
     struct set_state *s = &p->set;
     struct diag *d = diags_add(p->diags, E_WRONG_TEAM, syn_word(p->syn, st, 0),
-                               STR_ARG(play_name(p, side)), STR_ARG(play_name(p, other(side))));
+                               STR_ARG(play_name(p, side)), STR_ARG(play_name(p, play_other(side))));
     if (!d || !s->last_serve_line)
         return;
     uint32_t shown = s->told_by_line > s->last_serve_line ? s->told_by_line : s->last_serve_line;
     diag_see(d, syn_line_place(p->syn, shown),
-             str_printf(p->arena, "a point for %.*s", STR_ARG(play_name(p, other(side)))));
+             str_printf(p->arena, "a point for %.*s", STR_ARG(play_name(p, play_other(side)))));
     d->likely = str_printf(p->arena, "a line is missing between %u and %u", s->last_serve_line,
                            st->line);
 }
@@ -137,7 +135,7 @@ static void lose_track(struct set_state *s) {
 static void tell_turn_missing(struct play *p, const struct stmt *st, enum side side,
                               uint8_t shirt) {
     struct set_state *s = &p->set;
-    struct str them = play_name(p, other(side));
+    struct str them = play_name(p, play_other(side));
     struct diag *d = diags_add(p->diags, E_TURN_MISSING, syn_word(p->syn, st, 0), shirt,
                                s->turn_server, STR_ARG(them));
     diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same team's turn"));
@@ -158,9 +156,9 @@ static bool turn_missing(struct play *p, const struct stmt *st, enum side side, 
     if (!quiet && !s->doubt)
         tell_turn_missing(p, st, side, shirt);
     if (s->pending)
-        play_decide(p, other(side), st->line);
+        play_decide(p, play_other(side), st->line);
     else
-        play_award(p, other(side), st->line);
+        play_award(p, play_other(side), st->line);
     play_award(p, side, st->line);
     lose_track(s);
     return true;
@@ -413,7 +411,7 @@ static bool practice_only(struct play *p, const struct stmt *st) {
 static void check_fields(struct play *p, const struct stmt *st, enum side side) {
     place_check(p, st);
     measure_check(p, st, &st->as.serve);
-    people_receiver(p, st, other(side));
+    people_receiver(p, st, play_other(side));
     video_time(p, st);
     tell_review(p, st);
 }
@@ -430,7 +428,7 @@ static void finish_rally(struct play *p, const struct stmt *st, enum side side,
                          enum verdict verdict) {
     switch (verdict) {
     case WINS: play_decide(p, side, st->line); break;
-    case LOSES: play_decide(p, other(side), st->line); break;
+    case LOSES: play_decide(p, play_other(side), st->line); break;
     case OPEN: p->set.pending = true; break;
     case NOTHING: break;
     }
@@ -464,11 +462,11 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
         return;
     }
     settle_first(p, st, side);
-    bool regular = p->shirts_told[side][shirt % (SHIRT_MAX + 1)] > 1;
+    bool told_twice = !known && shirt <= SHIRT_MAX && p->shirts_told[side][shirt] > 1;
     uint8_t sure = known ? shirt : SHIRT_NONE;
     p->set.doubt |= p->match->ours_only && !known;
     if (p->match->ours_only)
-        settle_ours(p, st, regular ? shirt : sure);
+        settle_ours(p, st, told_twice ? shirt : sure);
     else
         settle_both(p, st, side, sure, quiet);
     told_over(p, st, quiet);
@@ -498,15 +496,14 @@ void play_point(struct play *p, const struct stmt *st) {
     play_award(p, side, st->line);
 }
 
+/* The side's last `n` points are taken back; of those that a serve won, the
+ * serve is marked. */
 static void mark_cancelled(struct play *p, enum side side, unsigned n) {
-    if (!(p->options & CHECK_KEEP))
-        return;
-    for (size_t i = p->out->played_n; i > 0 && n > 0; i--) {
-        struct played *r = &p->out->played[i - 1];
-        if (r->set != p->set.number || r->side != side || r->won != RALLY_WON || r->cancelled)
-            continue;
-        r->cancelled = true;
-        n--;
+    struct set_state *s = &p->set;
+    for (unsigned k = 0; k < n; k++) {
+        size_t ix = s->run_rows[side][(s->run[side] - 1 - k) % RUN_KEPT];
+        if (ix != NOT_KEPT)
+            p->out->played[ix].cancelled = true;
     }
 }
 
@@ -528,7 +525,9 @@ void play_cancel(struct play *p, const struct stmt *st) {
     order_cancel(p, side, n);
     s->points[side] -= n;
     s->run[side] -= n;
-    see_if_over(p, st->line);
+    if (s->agreed[side] > s->points[side])
+        s->agreed[side] = s->points[side];
+    play_see_if_over(p, st->line);
 }
 
 void play_turn(struct play *p, const struct stmt *st) {

@@ -2,10 +2,6 @@
 #include "check/play.h"
 #include "notation.h"
 
-static enum side other(enum side side) {
-    return side == OURS ? THEIRS : OURS;
-}
-
 static struct set_result *result(struct play *p) {
     return &p->out->sets[p->out->set_n - 1];
 }
@@ -80,8 +76,10 @@ bool play_in_set(struct play *p, const struct stmt *st) {
         if (d)
             d->likely = str_printf(p->arena, "\"set %u\" is missing above", p->out->set_n + 1);
     }
-    if (p->out->set_n == SETS_MAX)
+    if (p->out->set_n == SETS_MAX) {
+        p->lines_lost = true;    /* told once; a tenth set can't be */
         return false;
+    }
     begin_set(p, p->out->set_n + 1, SIDE_NONE, st->line);
     p->set.doubt = true;
     return true;
@@ -123,7 +121,7 @@ void play_set(struct play *p, const struct stmt *st) {
         diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 2), STR_ARG(play_name(p, first)),
                   st->as.set.number);
     if (first == SIDE_NONE && p->match->ours_only && last_first != SIDE_NONE) {
-        enum side turn = other(last_first);
+        enum side turn = play_other(last_first);
         s->first = s->serving = s->turn_side = turn;
         s->known[OURS] = s->turn_open = true;
         order_start(&s->orders[turn]);
@@ -139,12 +137,7 @@ static void take_score(struct play *p, const unsigned points[SIDE_N], uint32_t l
     }
     s->agreed_line = line;
     s->doubt = false;
-    unsigned a = points[OURS], b = points[THEIRS];
-    bool over = (a > b ? a : b) >= s->goal &&
-                (a > b ? a - b : b - a) >= p->match->profile.lead;
-    if (over && !s->over)
-        s->over_line = line;
-    s->over = over;
+    play_see_if_over(p, line);
 }
 
 /* Both teams recorded: the rally that waits is decided by the score. */
@@ -153,7 +146,7 @@ static bool agrees_both(struct play *p, const unsigned said[SIDE_N], uint32_t li
     if (!s->pending)
         return said[OURS] == s->points[OURS] && said[THEIRS] == s->points[THEIRS];
     for (enum side w = OURS; w < SIDE_N; w++)
-        if (said[w] == s->points[w] + 1 && said[other(w)] == s->points[other(w)]) {
+        if (said[w] == s->points[w] + 1 && said[play_other(w)] == s->points[play_other(w)]) {
             play_decide(p, w, line);
             s->told_by_line = line;
             return true;
@@ -293,6 +286,6 @@ void play_forfeit(struct play *p, const struct stmt *st) {
     (void)play_undecided(p);
     unsigned least = s->points[side] + p->match->profile.lead;
     unsigned points[SIDE_N] = {s->points[OURS], s->points[THEIRS]};
-    points[other(side)] = least > s->goal ? least : s->goal;
+    points[play_other(side)] = least > s->goal ? least : s->goal;
     take_score(p, points, st->line);
 }

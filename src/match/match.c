@@ -22,6 +22,7 @@ struct reading {
     unsigned said;               /* SAID_ bits of the file being read */
     bool versioned, started, ended;
     unsigned squad_n;
+    const struct squad *squads_taken[SQUAD_FILES_MAX];
     struct squads *squads;
     const struct squad_line *squad_line; /* being declared, NULL in the file itself */
     struct syn *outer;           /* of the file itself, while a squad is taken in */
@@ -158,11 +159,24 @@ static void declare_player(struct reading *r, const struct stmt *st) {
     t->declared = true;
 }
 
+enum { LIBEROS_MAX = 2 };        /* F25 19.1.1 */
+
+static unsigned liberos(const struct team *t) {
+    unsigned n = 0;
+    for (size_t i = 0; i < t->player_n; i++)
+        n += t->players[i].libero;
+    return n;
+}
+
 static void declare_libero(struct reading *r, const struct stmt *st) {
     struct team *t = team_of(r, st, st->as.libero.letter);
     for (unsigned i = 0; t && i < st->as.libero.n; i++) {
         unsigned shirt = st->as.libero.shirts[i];
         const struct player *known = team_find(t, shirt);
+        if ((known && known->libero) || liberos(t) == LIBEROS_MAX) {
+            diags_add(r->diags, E_LIBERO_MANY, word(r, st, 2 + i), LIBEROS_MAX);
+            return;
+        }
         if (known)
             t->players[known - t->players].libero = true;
         else if (t->declared && !r->match.header_unread)
@@ -251,22 +265,27 @@ static void declare_occasion(struct reading *r, const struct stmt *st) {
 static void declare_focus(struct reading *r, const struct stmt *st) {
     struct match *m = &r->match;
     struct place where = word(r, st, 1);
+    enum side side = match_side(m, st->as.focus.letter);
+    if (side == SIDE_NONE) {
+        if (!m->header_unread)
+            diags_add(r->diags, E_NO_TEAM, where, st->as.focus.letter);
+        return;
+    }
     for (size_t i = 0; i < m->focus_n; i++)
-        if (m->focuses[i].shirt == st->as.focus.shirt) {
+        if (m->focuses[i].shirt == st->as.focus.shirt && m->focuses[i].side == side) {
             struct diag *d = diags_add(r->diags, E_FOCUS_TWICE, where, st->as.focus.shirt);
             diag_see(d, m->focuses[i].place, STR("the first"));
             return;
         }
     m->focuses = arena_grow(r->arena, m->focuses, m->focus_n, &m->focus_room, sizeof *m->focuses);
-    m->focuses[m->focus_n++] = (struct focus){.shirt = st->as.focus.shirt,
+    m->focuses[m->focus_n++] = (struct focus){.side = (uint8_t)side,
+                                              .shirt = st->as.focus.shirt,
                                               .treats = st->as.focus.treats,
                                               .drill = st->as.focus.drill,
                                               .hits = st->as.focus.hits,
                                               .tries = st->as.focus.tries,
                                               .place = where};
 }
-
-static bool declare(struct reading *r, const struct stmt *st);
 
 /* The first statement names the version; a later one that is not known here
  * ends the reading, since its words may mean anything. */
@@ -322,9 +341,12 @@ static const char *why_unread(enum text_status status) {
     case ENOENT: return "there is no such file";
     case EISDIR: return "it is a folder";
     case EACCES: return "it may not be read";
+    case EINVAL: return "it is no ordinary file";
     }
     return "reading it failed";
 }
+
+static bool declare(struct reading *r, const struct stmt *st);
 
 static void take_squad_lines(struct reading *r, const struct squad *q) {
     for (size_t i = 0; i < q->n; i++) {
@@ -375,8 +397,18 @@ static void read_squad(struct reading *r, const struct stmt *st) {
         r->match.header_unread = true;
         return;
     }
+    if (r->squad_n == SQUAD_FILES_MAX) {
+        diags_add(r->diags, E_SQUAD_MANY, where, SQUAD_FILES_MAX);
+        return;
+    }
     const struct squad *q = squad_load(r->squads, beside(r, path), &status);
+    for (unsigned i = 0; q && i < r->squad_n; i++)
+        if (r->squads_taken[i] == q) {
+            diags_add(r->diags, E_DECLARED_TWICE, where, STR_ARG(spelt(where)));
+            return;
+        }
     if (q) {
+        r->squads_taken[r->squad_n] = q;
         take_squad(r, q);
         return;
     }
@@ -410,9 +442,16 @@ static void declare_scorer(struct reading *r, const struct stmt *st) {
     r->match.scorer = st->as.text;
 }
 
+/* From the lowest youth net of the profiles' sources (1.95 m) to the men's 2.43 m,
+ * and half a metre to each side. */
+enum { NET_MIN_CM = 145, NET_MAX_CM = 293 };
+
 static void declare_net(struct reading *r, const struct stmt *st) {
     once(r, st, SAID_NET);
     r->match.net_cm = st->as.net_cm;
+    if (st->as.net_cm < NET_MIN_CM || st->as.net_cm > NET_MAX_CM)
+        diags_add(r->diags, E_IMPOSSIBLE, word(r, st, 1), "a net of",
+                  str_printf(r->arena, "%d.%02d m", st->as.net_cm / 100, st->as.net_cm % 100).at);
 }
 
 static void declare_record(struct reading *r, const struct stmt *st) {
@@ -448,7 +487,7 @@ static bool declare(struct reading *r, const struct stmt *st) {
         return false;
     struct diags before = *r->diags;
     d->declare(r, st);
-    if (st->mended)
+    if (st->mended && st->kind != STMT_SQUAD)
         diags_restore(r->diags, &before);
     return true;
 }
@@ -470,12 +509,24 @@ static void ours_unsure(struct reading *r, struct place where) {
     r->match.unsure = true;
 }
 
+/* A focus may stand above its player, so the shirts are looked at last. */
+static void check_focuses(struct reading *r) {
+    const struct match *m = &r->match;
+    for (size_t i = 0; i < m->focus_n && !m->header_unread; i++) {
+        const struct focus *f = &m->focuses[i];
+        const struct team *t = &m->teams[f->side];
+        if (f->side < m->team_n && t->declared && !team_find(t, f->shirt))
+            diags_add(r->diags, E_NO_SHIRT, f->place, STR_ARG(t->name), f->shirt);
+    }
+}
+
 /* The header is complete: what is missing in it is said once, here. */
 static void begin_play(struct reading *r, const struct stmt *st) {
     if (r->started)
         return;
     r->started = true;
     settle_net(&r->match);
+    check_focuses(r);
     r->match.unsure |= !r->match.occasion || r->match.team_n < (r->match.practice ? 1u : 2u);
     if (r->match.header_unread)
         return;
@@ -522,6 +573,8 @@ const struct stmt *match_next(struct reading *r) {
     }
     r->ended = true;
     settle_net(&r->match);
+    if (!r->started)
+        check_focuses(r);
     if (!r->versioned)
         diags_add(r->diags, E_EMPTY, text_place(r->text, 1, 0, 0));
     return NULL;

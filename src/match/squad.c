@@ -30,7 +30,7 @@ const struct squad *squad_load(struct squads *s, struct str path, enum text_stat
     struct squad *q = arena_alloc(s->arena, 1, sizeof *q);
     q->path = str_copy(s->arena, path);
     diags_init(&q->diags, s->arena);
-    *status = text_read(&q->text, q->path.at, s->arena, &q->diags);
+    *status = text_read_ordinary(&q->text, q->path.at, s->arena, &q->diags);
     if (*status != TEXT_READ)
         return NULL;
     q->syn = syn_new(&q->text, s->arena, &q->diags);

@@ -26,7 +26,7 @@ struct str build_unquote(struct syn *s, struct token t) {
     struct buf b;
     buf_init(&b, s->arena);
     for (size_t i = 0; i < raw.n; i++) {
-        if (raw.at[i] == '\\')
+        if (raw.at[i] == '\\' && i + 1 < raw.n && (raw.at[i + 1] == '"' || raw.at[i + 1] == '\\'))
             i++;
         buf_char(&b, raw.at[i]);
     }

@@ -9,7 +9,7 @@
 #include "syntax.h"
 
 /* No good line has as many tokens; of a longer one the first are remembered. */
-enum { LINE_TOKENS_MAX = 256, TEXT_MAX_CHARS = 200, SHORT_FIELDS_MAX = 32 };
+enum { LINE_TOKENS_MAX = 256, TEXT_MAX_CHARS = 200, SHORT_FIELDS_MAX = 32, SHORTS_MAX = 200 };
 
 struct syn {
     struct lexer lexer;
@@ -20,6 +20,7 @@ struct syn {
     struct stmt stmt;
     struct short_word *short_open;   /* being declared on this line */
     size_t short_room;
+    unsigned short_n;
     const struct short_word *shorts;
     struct syn_words *words;         /* NULL until the first serve line */
     char who_letter;                 /* of toss, tries, jumps, focus */
@@ -29,6 +30,8 @@ struct syn {
     size_t spoilt_n;                 /* of text->spoilt, how many lie behind */
     unsigned lines, unread;
     struct str comment;
+    unsigned near_line;              /* a line looked at for a message, and its start: */
+    size_t near_at;                  /* the next is most often not far from it */
     struct syn *scratch;             /* tries out mends */
     bool grammar_only;               /* for tests: no short way */
     bool trying;                     /* this is a scratch: no mends of mends */
@@ -54,6 +57,11 @@ static inline void build_note_token(struct syn *s, int code, const struct token 
         s->codes[s->token_n] = (unsigned char)code;
         s->tokens[s->token_n++] = *t;
     }
+}
+
+/* The token as it stands in the text. */
+static inline struct str build_spelt(const struct syn *s, struct token t) {
+    return str_part(s->text->bytes, t.at, t.n);
 }
 
 /* A text token without its quotes and escapes, NFC. */

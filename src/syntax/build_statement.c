@@ -4,10 +4,6 @@
 #include "syntax/build.h"
 #include "syntax/fault.h"
 
-static struct str spelt(const struct syn *s, struct token t) {
-    return str_part(s->text->bytes, t.at, t.n);
-}
-
 static uint8_t shirt(struct syn *s, struct token t) {
     if (t.a > SHIRT_MAX)
         FAULT(s, E_SHIRT_RANGE, t, t.a);
@@ -34,13 +30,13 @@ void build_date(struct syn *s, struct token t) {
     s->stmt.as.occasion.title = STR_NONE;
     struct date d = {t.value, t.a, t.b};
     if (d.month < 1 || d.month > 12 || d.day < 1 || d.day > month_days(d.year, d.month))
-        FAULT(s, E_DATE_NONE, t, STR_ARG(spelt(s, t)));
+        FAULT(s, E_DATE_NONE, t, STR_ARG(build_spelt(s, t)));
     s->stmt.as.occasion.date = d;
 }
 
 void build_day_time(struct syn *s, struct token t) {
     if (t.value || t.a > 23 || t.b > 59)
-        FAULT(s, E_TIME_NONE, t, STR_ARG(spelt(s, t)));
+        FAULT(s, E_TIME_NONE, t, STR_ARG(build_spelt(s, t)));
     s->stmt.as.occasion.timed = true;
     s->stmt.as.occasion.minute = (unsigned)(t.a * 60 + t.b);
 }
@@ -94,14 +90,14 @@ void build_second(struct syn *s, struct token number) {
 
 void build_rules(struct syn *s, struct token name) {
     s->stmt.kind = STMT_RULES;
-    s->stmt.as.rule.name = spelt(s, name);
+    s->stmt.as.rule.name = build_spelt(s, name);
 }
 
 /* A value is a number, or a word such as yes. */
 void build_rule(struct syn *s, struct token name, struct token value) {
     s->stmt.kind = STMT_RULE;
-    s->stmt.as.rule.name = spelt(s, name);
-    s->stmt.as.rule.word = spelt(s, value);
+    s->stmt.as.rule.name = build_spelt(s, name);
+    s->stmt.as.rule.word = build_spelt(s, value);
     s->stmt.as.rule.number = s->codes[2] == T_NUMBER;
     s->stmt.as.rule.value = s->stmt.as.rule.number ? value.a : 0;
 }
@@ -124,14 +120,14 @@ void build_observe(struct syn *s, struct token t) {
 void build_phase(struct syn *s, struct token t) {
     unsigned phase = word_info(t.value)->value;
     if (!phase || !s->stmt.as.phases)
-        FAULT(s, E_PHASE_NONE, t, STR_ARG(spelt(s, t)));
+        FAULT(s, E_PHASE_NONE, t, STR_ARG(build_spelt(s, t)));
     else if ((s->stmt.as.phases & phase) == phase)
         FAULT(s, E_TWICE, t, "this phase");
     s->stmt.as.phases |= phase;
 }
 
 void build_short(struct syn *s, struct token name) {
-    struct str word = spelt(s, name);
+    struct str word = build_spelt(s, name);
     const struct word_info *known = word_find(word, ~WORD_CLASS(WORD_SHAPE));
     struct token shape;
     if (known)
@@ -144,6 +140,8 @@ void build_short(struct syn *s, struct token name) {
             if (d)
                 diag_see(d, other->place, STR("its first meaning"));
         }
+    if (++s->short_n > SHORTS_MAX)
+        FAULT(s, E_SHORT_MANY, name, SHORTS_MAX);
     struct short_word *made = arena_alloc(s->arena, 1, sizeof *made);
     made->word = word;
     made->place = build_place(s, name);
@@ -158,7 +156,7 @@ void build_short(struct syn *s, struct token name) {
 void build_short_field(struct syn *s, struct token t) {
     struct short_word *w = s->short_open;
     if (w->n == SHORT_FIELDS_MAX)
-        FAULT(s, E_LEFT_OVER, t, STR_ARG(spelt(s, t)));
+        FAULT(s, E_LEFT_OVER, t, STR_ARG(build_spelt(s, t)));
     if (s->bad)
         return;
     unsigned ix = s->token_n;
@@ -169,7 +167,7 @@ void build_short_field(struct syn *s, struct token t) {
     w->tokens = arena_grow(s->arena, w->tokens, w->n, &room, sizeof *w->tokens);
     w->codes[w->n] = ix ? s->codes[ix - 1] : 0;
     w->tokens[w->n++] = t;
-    w->fields = str_printf(s->arena, "%.*s %.*s", STR_ARG(w->fields), STR_ARG(spelt(s, t)));
+    w->fields = str_printf(s->arena, "%.*s %.*s", STR_ARG(w->fields), STR_ARG(build_spelt(s, t)));
 }
 
 /* `toss`, `tries`, `jumps` and `focus` name a player first; the rule behind

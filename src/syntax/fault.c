@@ -4,10 +4,6 @@
 
 #include <string.h>
 
-static struct str spelt(const struct syn *s, struct token t) {
-    return str_part(s->text->bytes, t.at, t.n);
-}
-
 bool fault_try(struct syn *s, struct diag *d, size_t at, size_t n, struct str instead, bool safe) {
     if (!d || s->trying)
         return false;
@@ -97,7 +93,7 @@ static void try_other_side(struct syn *s, struct diag *d, struct token t) {
 /* `7 net 12 ace`: a second serve began at the number before; `7 net ace`: the
  * same server may have served again. */
 static void second_outcome(struct syn *s, struct token t, const bool expected[T_EXTRA + 1]) {
-    struct diag *d = FAULT(s, E_SECOND_OUTCOME, t, STR_ARG(spelt(s, t)));
+    struct diag *d = FAULT(s, E_SECOND_OUTCOME, t, STR_ARG(build_spelt(s, t)));
     if (!d)
         return;
     d->expected = fault_expected(s->arena, expected, true);
@@ -113,7 +109,7 @@ void fault_zone(struct syn *s, struct token t, int zone) {
         FAULT(s, E_ZONE, t, zone);
         return;
     }
-    struct diag *d = FAULT(s, E_SECOND_SERVER, t, STR_ARG(spelt(s, t)));
+    struct diag *d = FAULT(s, E_SECOND_SERVER, t, STR_ARG(build_spelt(s, t)));
     (void)fault_split(s, d, t.at, "");
 }
 
@@ -125,7 +121,7 @@ static void stops_short(struct syn *s, struct token t, const bool expected[T_EXT
     if (s->codes[0] == T_SERVER) {
         bool shirt = n == 1 && last.value == SERVER_SHIRT;
         struct str where = shirt ? STR("the shirt")
-                                 : str_printf(s->arena, "\"%.*s\"", STR_ARG(spelt(s, last)));
+                                 : str_printf(s->arena, "\"%.*s\"", STR_ARG(build_spelt(s, last)));
         d = FAULT(s, E_OUTCOME_MISSING, end, STR_ARG(where));
         if (d)
             d->expected = str_printf(s->arena, "an outcome, such as: %.*s in2",
@@ -137,7 +133,7 @@ static void stops_short(struct syn *s, struct token t, const bool expected[T_EXT
     for (int code = T_EXTRA; code > T_NL; code--)
         if (expected[code])
             missing = fault_phrase(code, false);
-    d = FAULT(s, E_STOPS_SHORT, end, STR_ARG(spelt(s, s->tokens[0])), missing);
+    d = FAULT(s, E_STOPS_SHORT, end, STR_ARG(build_spelt(s, s->tokens[0])), missing);
     if (d)
         d->expected = str_printf(s->arena, "%s; in full: %s",
                                  fault_expected(s->arena, expected, false).at,
@@ -147,7 +143,7 @@ static void stops_short(struct syn *s, struct token t, const bool expected[T_EXT
 static void out_of_place(struct syn *s, int code, struct token t,
                          const bool expected[T_EXTRA + 1]) {
     bool serve = s->codes[0] == T_SERVER;
-    struct str word = spelt(s, t);
+    struct str word = build_spelt(s, t);
     bool behind = serve && !expected[T_OUTCOME];
     struct diag *d = NULL;
     if (behind && is_outcome(code)) {

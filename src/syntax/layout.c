@@ -49,6 +49,10 @@ static bool latin(struct str line, bool by_look, struct buf *b, unsigned *first)
         unsigned c = 0;
         size_t n = str_code_point(line, i, &c);
         n = n ? n : 1;
+        if (c == '#' && !quoted && (i == 0 || line.at[i - 1] == ' ' || line.at[i - 1] == '\t')) {
+            buf_add(b, str_part(line, i, line.n));
+            break;
+        }
         quoted ^= c == '"';
         char instead = c > 0x7F && !quoted ? meant(c, by_look) : 0;
         if (c > 0x7F && !quoted && !instead)

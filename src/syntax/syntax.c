@@ -96,6 +96,11 @@ static bool read_as(struct syn *s, struct str meant) {
     read.at = s->stmt.at;
     read.mended = true;
     s->stmt = read;
+    if (read.kind == STMT_SHORT) {
+        struct short_word *w = s->scratch->short_open;
+        w->place = text_place(s->text, read.line, read.at, 0);
+        syn_take_shorts(s, w);
+    }
     return true;
 }
 
@@ -142,7 +147,7 @@ const struct stmt *syn_next_line(struct syn *s) {
     }
     if (!notation_line(s))
         return NULL;
-    if (s->token_n > 64 || s->lexer.line_start - s->text->bytes.at - (long)s->stmt.at > TEXT_LINE_MAX_BYTES)
+    if (s->lexer.line_start - s->text->bytes.at - (long)s->stmt.at > TEXT_LINE_MAX_BYTES)
         check_length(s);
     if (s->bad)
         mend_line(s, told);
@@ -211,12 +216,31 @@ struct place syn_word(const struct syn *s, const struct stmt *st, unsigned k) {
     return find(s, st->line, text_line_at(s->text, st->at), 0, k);
 }
 
-struct place syn_line_word(const struct syn *s, unsigned line, int code) {
-    return find(s, line, text_line(s->text, line), code, 0);
+/* The bytes of an earlier line, found from the one looked at last: a file full
+ * of slips must not be counted through from its start for each of them. */
+static struct str line_bytes(struct syn *s, unsigned line) {
+    const char *first = s->text->bytes.at, *at = first + s->near_at;
+    if (!s->near_line || line < s->near_line / 2) {
+        s->near_line = 1;
+        at = first;
+    }
+    for (; s->near_line > line; s->near_line--)
+        for (at--; at > first && at[-1] != '\n';)
+            at--;
+    for (const char *end = first + s->text->bytes.n; s->near_line < line; s->near_line++) {
+        const char *newline = memchr(at, '\n', (size_t)(end - at));
+        at = newline ? newline + 1 : end;
+    }
+    s->near_at = (size_t)(at - first);
+    return text_line_at(s->text, s->near_at);
 }
 
-struct place syn_line_place(const struct syn *s, unsigned line) {
-    struct str bytes = text_line(s->text, line), trimmed = str_trim(bytes);
+struct place syn_line_word(struct syn *s, unsigned line, int code) {
+    return find(s, line, line_bytes(s, line), code, 0);
+}
+
+struct place syn_line_place(struct syn *s, unsigned line) {
+    struct str bytes = line_bytes(s, line), trimmed = str_trim(bytes);
     return text_place(s->text, line, (size_t)(trimmed.at - s->text->bytes.at), trimmed.n);
 }
 

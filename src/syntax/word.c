@@ -6,10 +6,6 @@
 
 #include "syntax/fault.h"
 
-static struct str spelt(const struct syn *s, struct token t) {
-    return str_part(s->text->bytes, t.at, t.n);
-}
-
 static bool digit(char c) {
     return c >= '0' && c <= '9';
 }
@@ -37,7 +33,7 @@ static bool mend_works(struct syn *s, struct token t, struct str instead) {
 /* A numeric slip: what is wrong with it, and its mend if there is just one. */
 static struct diag *number_fault(struct syn *s, struct token t, const char *what, struct str instead,
                                  bool safe) {
-    struct diag *d = FAULT(s, E_NUMBER, t, STR_ARG(spelt(s, t)), what);
+    struct diag *d = FAULT(s, E_NUMBER, t, STR_ARG(build_spelt(s, t)), what);
     if (instead.n)
         (void)fault_try(s, d, t.at, t.n, instead, safe);
     return d;
@@ -322,7 +318,7 @@ static bool starts_with_field(struct syn *s, struct token t, struct str w) {
 }
 
 void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1]) {
-    struct str w = spelt(s, t);
+    struct str w = build_spelt(s, t);
     if (s->trying) {
         s->bad = true;
         s->diags->errors++;

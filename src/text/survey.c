@@ -113,8 +113,12 @@ static enum region next_region(enum region now, struct str line, size_t i) {
     char c = line.at[i];
     if (now == COMMENT)
         return COMMENT;
-    if (now == QUOTED)
-        return c == '"' && (i == 0 || line.at[i - 1] != '\\') ? FIELDS : QUOTED;
+    if (now == QUOTED) {
+        size_t slashes = 0;      /* a quote behind an odd number of them is part of the text */
+        while (slashes < i && line.at[i - 1 - slashes] == '\\')
+            slashes++;
+        return c == '"' && slashes % 2 == 0 ? FIELDS : QUOTED;
+    }
     if (c == '"')
         return QUOTED;
     bool apart = i == 0 || line.at[i - 1] == ' ' || line.at[i - 1] == '\t';

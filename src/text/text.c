@@ -32,6 +32,14 @@ static enum text_status read_all(int file, char *at, size_t wanted, size_t *got)
     return TEXT_READ;
 }
 
+/* A copy with the NULs behind it that the lexer asks for. */
+static struct str padded(struct arena *a, struct str bytes) {
+    char *at = arena_alloc(a, bytes.n + TEXT_PADDING, 1);
+    if (bytes.n)
+        memcpy(at, bytes.at, bytes.n);
+    return (struct str){at, bytes.n};
+}
+
 /* A pipe has no size: read until it ends. */
 static enum text_status read_pipe(int file, struct arena *a, struct str *bytes) {
     struct buf b;
@@ -48,16 +56,20 @@ static enum text_status read_pipe(int file, struct arena *a, struct str *bytes) 
         if (got < PIPE_CHUNK)
             break;
     }
-    *bytes = str_copy(a, buf_str(&b));
+    *bytes = padded(a, buf_str(&b));
     return TEXT_READ;
 }
 
-static enum text_status read_file(int file, struct arena *a, struct str *bytes) {
+static enum text_status read_file(int file, bool ordinary, struct arena *a, struct str *bytes) {
     struct stat info;
     if (fstat(file, &info) != 0)
         return TEXT_UNREADABLE;
     if (S_ISDIR(info.st_mode)) {
         errno = EISDIR;
+        return TEXT_UNREADABLE;
+    }
+    if (!S_ISREG(info.st_mode) && ordinary) {
+        errno = EINVAL;
         return TEXT_UNREADABLE;
     }
     if (!S_ISREG(info.st_mode))
@@ -70,41 +82,47 @@ static enum text_status read_file(int file, struct arena *a, struct str *bytes) 
     return read_all(file, at, size, &bytes->n);
 }
 
-/* Gives the bytes their padding; read_file has left room for it. */
-static void pad(struct text *t, struct arena *a, bool padded) {
-    if (padded)
-        return;
-    char *at = arena_alloc(a, t->bytes.n + TEXT_PADDING, 1);
-    if (t->bytes.n)
-        memcpy(at, t->bytes.at, t->bytes.n);
-    t->bytes.at = at;
-}
-
-enum text_status text_read(struct text *t, const char *path, struct arena *a, struct diags *d) {
-    bool input = strcmp(path, "-") == 0;
-    *t = (struct text){.name = str_copy(a, str_of(input ? "standard input" : path))};
-    int file = input ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
-    if (file < 0)
-        return TEXT_MISSING;
+static enum text_status read_opened(struct text *t, int file, bool ordinary, struct arena *a,
+                                    struct diags *d) {
     struct str bytes = STR_NONE;
-    enum text_status status = input ? read_pipe(file, a, &bytes) : read_file(file, a, &bytes);
-    int why = errno;
-    if (!input)
-        close(file);
-    errno = why;
+    enum text_status status = read_file(file, ordinary, a, &bytes);
     if (status != TEXT_READ)
         return status;
     t->bytes = without_bom(t, bytes);
-    pad(t, a, !input && bytes.n > 0);
     text_survey(t, a, d);
     return TEXT_READ;
+}
+
+static enum text_status read_path(struct text *t, const char *path, bool ordinary,
+                                  struct arena *a, struct diags *d) {
+    int flags = O_RDONLY | O_CLOEXEC | O_NOCTTY | (ordinary ? O_NONBLOCK : 0);
+    *t = (struct text){.name = str_copy(a, str_of(path))};
+    int file = open(path, flags);
+    if (file < 0)
+        return TEXT_MISSING;
+    enum text_status status = read_opened(t, file, ordinary, a, d);
+    int why = errno;
+    close(file);
+    errno = why;
+    return status;
+}
+
+enum text_status text_read(struct text *t, const char *path, struct arena *a, struct diags *d) {
+    if (strcmp(path, "-") != 0)
+        return read_path(t, path, false, a, d);
+    *t = (struct text){.name = STR("standard input")};
+    return read_opened(t, STDIN_FILENO, false, a, d);
+}
+
+enum text_status text_read_ordinary(struct text *t, const char *path, struct arena *a,
+                                    struct diags *d) {
+    return read_path(t, path, true, a, d);
 }
 
 void text_take(struct text *t, struct str name, struct str bytes, struct arena *a,
                struct diags *d) {
     *t = (struct text){.name = name};
-    t->bytes = without_bom(t, bytes);
-    pad(t, a, false);
+    t->bytes = without_bom(t, padded(a, bytes));
     text_survey(t, a, d);
 }
 

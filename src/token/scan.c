@@ -117,7 +117,7 @@ int scan_decimal(const unsigned char *at, struct token *out) {
     const unsigned char *p = at;
     while (digit(*p))
         whole = whole * 10 + (*p++ - '0');
-    if (whole > INT16_MAX / 100)
+    if (whole >= INT16_MAX / 100)
         return T_WORD;
     out->a = decimal(&at);
     return T_DECIMAL;
@@ -203,7 +203,7 @@ int scan_measure(const unsigned char *at, const unsigned char *end, struct token
     while (at < end && !digit(*at) && *at != '+' && *at != '-')
         at++;
     const unsigned char *whole = at;
-    if (digit(*whole) && integer(&whole) > INT16_MAX / 100)
+    if (digit(*whole) && integer(&whole) >= INT16_MAX / 100)
         return T_WORD;
     out->a = signed_decimal(&at);
     return T_MEASURE;
