@@ -6,7 +6,7 @@ CREATE TABLE IF NOT EXISTS serves (
   "line" integer NOT NULL CHECK ("line" >= 1),
   "date" date NOT NULL,
   "kind" text NOT NULL CHECK ("kind" IN ('match', 'practice')),
-  "set" integer CHECK ("set" >= 1 AND "set" <= 9),
+  "set" integer CHECK ("set" >= 1),
   "rally" integer CHECK ("rally" >= 1),
   "team" text,
   "server" integer CHECK ("server" >= 0 AND "server" <= 99),
