@@ -17,6 +17,7 @@ struct player {
     struct str name;             /* NFC; empty for a shirt that only appeared */
     struct serve routine;        /* type, start and measures that hold unless said */
     struct place place;          /* her declaration */
+    struct place libero_place;   /* where she is named as libero */
 };
 
 struct team {

@@ -66,8 +66,13 @@ bool people_may_serve(struct play *p, const struct stmt *st, enum side side, uin
     const struct player *who = team_find(&p->match->teams[side], shirt);
     if (!who || !who->libero || st->as.serve.outcome == OUTCOME_ORDER)
         return true;
+    uint8_t *told = &p->shirts_told[side][shirt];
+    if (*told == TOLD_MAX)
+        return false;
     struct diag *d = diags_add(p->diags, E_LIBERO_SERVES, syn_word(p->syn, st, 0), shirt);
-    diag_see(d, who->place, STR_NONE);
+    diag_see(d, who->libero_place, STR("named as libero"));
+    if (++*told == TOLD_MAX && d)
+        d->done = STR("further lines with this shirt are not listed");
     return false;
 }
 

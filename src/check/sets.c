@@ -53,9 +53,22 @@ static void close_set(struct play *p, bool ended) {
     s->open = false;
 }
 
+/* Notes that stop where the set may have been won: is it over? */
+static void tell_unfinished(struct play *p) {
+    const struct set_state *s = &p->set;
+    bool could_end = s->over;
+    for (enum side w = OURS; w < SIDE_N && s->pending && s->known[OURS] && s->known[THEIRS]; w++)
+        could_end |= s->points[w] + 1 >= s->goal &&
+                     s->points[w] + 1 >= s->points[play_other(w)] + p->match->profile.lead;
+    if (could_end && !s->doubt && s->last_serve_line)
+        diags_add(p->diags, W_UNFINISHED, syn_line_place(p->syn, s->last_serve_line), s->number);
+}
+
 void play_finish(struct play *p) {
-    if (p->set.open)
-        close_set(p, false);
+    if (!p->set.open)
+        return;
+    tell_unfinished(p);
+    close_set(p, p->set.over);
 }
 
 static bool match_over(const struct play *p) {
@@ -183,6 +196,9 @@ static void tell_score(struct play *p, const struct stmt *st, bool end) {
     struct set_state *s = &p->set;
     const unsigned *said = st->as.score.points;
     struct str sum = str_printf(p->arena, "%u-%u", s->points[OURS], s->points[THEIRS]);
+    if (s->pending)
+        sum = str_printf(p->arena, "%u-%u or %u-%u", s->points[OURS] + 1, s->points[THEIRS],
+                         s->points[OURS], s->points[THEIRS] + 1);
     if (!s->known[THEIRS])
         sum = str_printf(p->arena, "%u for us", s->points[OURS]);
     struct place where = syn_place(p->syn, st, T_PAIR);

@@ -168,6 +168,11 @@ static unsigned liberos(const struct team *t) {
     return n;
 }
 
+static void make_libero(struct player *p, struct place where) {
+    p->libero = true;
+    p->libero_place = where;
+}
+
 static void declare_libero(struct reading *r, const struct stmt *st) {
     struct team *t = team_of(r, st, st->as.libero.letter);
     for (unsigned i = 0; t && i < st->as.libero.n; i++) {
@@ -177,12 +182,13 @@ static void declare_libero(struct reading *r, const struct stmt *st) {
             diags_add(r->diags, E_LIBERO_MANY, word(r, st, 2 + i), LIBEROS_MAX);
             return;
         }
+        struct place where = word(r, st, 2 + i);
         if (known)
-            t->players[known - t->players].libero = true;
+            make_libero(&t->players[known - t->players], where);
         else if (t->declared && !r->match.header_unread)
             diags_add(r->diags, E_NO_SHIRT, word(r, st, 2 + i), STR_ARG(t->name), shirt);
         else
-            add_player(r, t, shirt)->libero = true;
+            make_libero(add_player(r, t, shirt), where);
     }
 }
 

@@ -140,6 +140,31 @@ static void stops_short(struct syn *s, struct token t, const bool expected[T_EXT
                                  word_info(s->tokens[0].value)->example);
 }
 
+/* `7 2`: what the 2 means can't be told without an outcome before it. */
+static void outcome_left_out(struct syn *s, int code, struct token t) {
+    struct str before = str_part(s->text->bytes, s->stmt.at, t.at - s->stmt.at);
+    struct diag *d = FAULT(s, E_OUTCOME_MISSING, t,
+                           STR_ARG(str_printf(s->arena, "\"%.*s\"", STR_ARG(str_trim(before)))));
+    if (!d)
+        return;
+    d->expected = str_printf(s->arena, "an outcome, such as: %.*sin2", STR_ARG(before));
+    if (code == T_NUMBER && t.a >= 1 && t.a <= 3)
+        d->likely = str_printf(s->arena, "in%d", t.a);
+}
+
+/* A mend that keeps every word: `5/6` for 5-6, or the last two exchanged. */
+static void try_instead(struct syn *s, struct diag *d, int code, struct token t) {
+    unsigned n = s->token_n - 1;
+    if (code == T_RATIO && fault_try(s, d, t.at, t.n, str_printf(s->arena, "%d-%d", t.a, t.b), false))
+        return;
+    if (n < 2)
+        return;
+    struct token last = s->tokens[n - 1];
+    struct str turned = str_printf(s->arena, "%.*s %.*s", STR_ARG(build_spelt(s, t)),
+                                   STR_ARG(build_spelt(s, last)));
+    (void)fault_try(s, d, last.at, t.at + t.n - last.at, turned, false);
+}
+
 static void out_of_place(struct syn *s, int code, struct token t,
                          const bool expected[T_EXTRA + 1]) {
     bool serve = s->codes[0] == T_SERVER;
@@ -150,13 +175,17 @@ static void out_of_place(struct syn *s, int code, struct token t,
         second_outcome(s, t, expected);
         return;
     }
+    struct token outcome;
+    if (serve && !behind && stands_after(code) && !find_outcome(s, &outcome)) {
+        outcome_left_out(s, code, t);
+        return;
+    }
     if (serve && (behind ? stands_before(code) : stands_after(code))) {
         d = FAULT(s, E_WRONG_SIDE, t, STR_ARG(word), behind ? "before" : "after");
         try_other_side(s, d, t);
     } else {
         d = FAULT(s, E_LEFT_OVER, t, STR_ARG(word));
-        if (expected[T_NL])
-            (void)fault_try(s, d, t.at, t.n, STR(""), false);
+        try_instead(s, d, code, t);
     }
     if (d)
         d->expected = fault_expected(s->arena, expected, serve);
@@ -169,7 +198,7 @@ void fault_line(struct syn *s, int code, struct token t) {
     notation_expected(s->codes, s->token_n - 1, expected);
     if (code == T_OPENTEXT)
         FAULT(s, E_TEXT_OPEN, t, 0);
-    else if (code == T_WORD || code == T_NAME)
+    else if (code == T_WORD || code == T_NAME || (code == T_DECIMAL && expected[T_CLOCKTIME]))
         fault_word(s, t, expected);
     else if (code == T_NL)
         stops_short(s, t, expected);

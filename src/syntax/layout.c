@@ -35,8 +35,10 @@ static unsigned small(unsigned c) {
 
 static char meant(unsigned letter, bool by_look) {
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++)
-        if (pairs[i].letter == small(letter))
-            return by_look ? pairs[i].looks : pairs[i].keys;
+        if (pairs[i].letter == small(letter)) {
+            char c = by_look ? pairs[i].looks : pairs[i].keys;
+            return (char)(letter != small(letter) && c >= 'a' ? c - ('a' - 'A') : c);
+        }
     return 0;
 }
 
@@ -70,7 +72,7 @@ static bool latin(struct str line, bool by_look, struct buf *b, unsigned *first)
 
 bool fault_layout(struct syn *s, struct token t) {
     struct str line = text_line_at(s->text, s->stmt.at);
-    for (int by_look = 0; by_look < 2; by_look++) {
+    for (int by_look = 1; by_look >= 0; by_look--) {
         struct buf b;
         unsigned letter;
         buf_init(&b, s->arena);

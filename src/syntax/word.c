@@ -198,26 +198,55 @@ static bool glued(struct syn *s, struct token t, struct str w) {
 static bool second_server(struct syn *s, struct token t, struct str w,
                           const bool expected[T_EXTRA + 1]) {
     bool server = w.n <= 3 && letter(w.at[0]) && (w.n == 1 || digit(w.at[w.n - 1]));
-    if (!server || !expected[T_GOING])
+    struct diag probe = {.place = build_place(s, t)};
+    if (!server || !expected[T_GOING] || !fault_split(s, &probe, t.at, ""))
         return false;
     struct diag *d = FAULT(s, E_SECOND_SERVER, t, STR_ARG(w));
     (void)fault_split(s, d, t.at, "");
     return true;
 }
 
-static bool date_like(struct syn *s, struct token t, struct str w) {
-    size_t parts = 1;
+/* Three numbers apart, in the order of the word; false for anything else. */
+static bool three_numbers(struct str w, unsigned n[3]) {
+    unsigned parts = 0, digits = 0;
+    n[0] = n[1] = n[2] = 0;
     for (size_t i = 0; i < w.n; i++) {
-        if (strchr("/.-", w.at[i]))
+        if (digit(w.at[i]) && digits < 4) {
+            n[parts] = n[parts] * 10 + (unsigned)(w.at[i] - '0');
+            digits++;
+        } else if (strchr("/.-", w.at[i]) && digits && parts < 2) {
             parts++;
-        else if (!digit(w.at[i]))
+            digits = 0;
+        } else {
             return false;
+        }
     }
-    struct diag *d = parts == 3 && !(w.n > 4 && digit(w.at[3]) && digit(w.at[2]))
-                         ? FAULT(s, E_DATE_AMBIGUOUS, t, STR_ARG(w))
-                         : FAULT(s, E_DATE_FORM, t, STR_ARG(w));
-    if (d)
-        d->expected = STR("year, month and day, such as 2026-10-03");
+    return parts == 2 && digits > 0;
+}
+
+static struct str iso_date(struct syn *s, unsigned year, unsigned month, unsigned day) {
+    return str_printf(s->arena, "%04u-%02u-%02u", year < 100 ? 2000 + year : year, month, day);
+}
+
+static bool date_like(struct syn *s, struct token t, struct str w) {
+    unsigned n[3];
+    if (!three_numbers(w, n))
+        return false;
+    bool year_first = n[0] > 99, day_first = n[0] > 12;
+    struct str date = year_first ? iso_date(s, n[0], n[1], n[2]) : iso_date(s, n[2], n[1], n[0]);
+    struct str other = iso_date(s, n[2], n[0], n[1]);
+    bool sure = year_first || day_first || n[1] > 12 || n[0] == n[1];
+    if (!year_first && n[1] > 12)
+        date = other;
+    struct diag *d = sure ? FAULT(s, E_DATE_FORM, t, STR_ARG(w))
+                          : FAULT(s, E_DATE_AMBIGUOUS, t, STR_ARG(w));
+    if (!d)
+        return true;
+    d->expected = STR("year, month and day, such as 2026-10-03");
+    if (sure)
+        (void)fault_try(s, d, t.at, t.n, date, false);
+    else
+        d->likely = str_printf(s->arena, "%.*s or %.*s", STR_ARG(date), STR_ARG(other));
     return true;
 }
 
@@ -317,6 +346,21 @@ static bool starts_with_field(struct syn *s, struct token t, struct str w) {
     return true;
 }
 
+/* `100 ace`, `T200 ace`: a shirt that no player can have. */
+static bool shirt_too_high(struct syn *s, struct token t, struct str w) {
+    size_t from = letter(w.at[0]);
+    if (s->token_n != 1 || w.n - from < 3 || w.n - from > 4 || w.at[from] == '0')
+        return false;
+    int shirt = 0;
+    for (size_t i = from; i < w.n; i++) {
+        if (!digit(w.at[i]))
+            return false;
+        shirt = shirt * 10 + (w.at[i] - '0');
+    }
+    FAULT(s, E_SHIRT_RANGE, t, shirt);
+    return true;
+}
+
 void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1]) {
     struct str w = build_spelt(s, t);
     if (s->trying) {
@@ -328,7 +372,7 @@ void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1])
         return;
     if (expected[T_TEXT] && !expected[T_NL] && unquoted(s, t, w))
         return;
-    if (stray_sign(s, t, w) || comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
+    if (shirt_too_high(s, t, w) || stray_sign(s, t, w) || comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
         too_many_decimals(s, t, w) || bare_coordinates(s, t, w) ||
         point_in_time(s, t, w) || apart(s, t, w) || starts_with_field(s, t, w) ||
         glued(s, t, w) || fault_layout(s, t) || second_server(s, t, w, expected))
