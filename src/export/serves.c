@@ -28,11 +28,6 @@ static void spot(struct cell *cells, struct spot s, unsigned zone, unsigned deep
     }
 }
 
-/* As written, which with --partial-data need not be which of the sets it is. */
-static int set_number(const struct checked *c, const struct played *p) {
-    return p->set <= c->set_n ? (int)c->sets[p->set - 1].number : p->set;
-}
-
 static void where_and_who(struct cell *c, struct sheet *s, const struct played *p) {
     const struct match *m = s->checked->match;
     const struct player *who =
@@ -42,7 +37,7 @@ static void where_and_who(struct cell *c, struct sheet *s, const struct played *
     cell_text(&c[SERVES_date], s->date);
     cell_text(&c[SERVES_kind], s->kind);
     if (p->set) {
-        cell_whole(&c[SERVES_set], set_number(s->checked, p));
+        cell_whole(&c[SERVES_set], (int)s->checked->sets[p->set - 1].number);
         cell_whole(&c[SERVES_rally], p->rally);
     }
     cell_text(&c[SERVES_team], s->letter[p->side]);
