@@ -102,11 +102,12 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     uint8_t due = o->shirts[o->at];
     unsigned slot = slot_of(o, shirt);
     unsigned off = slot == SLOT_NONE ? 0 : (slot + 6 - o->at) % 6;
-    if (slot == SLOT_NONE && (shirt == o->instead[o->at] || in_set(p->strangers[side], shirt))) {
+    if (slot == SLOT_NONE &&
+        (shirt == o->instead[o->at] || in_set(p->strangers[side], shirt) || o->sub_told)) {
         learn(o, shirt, st->line);
         return;
     }
-    if (quiet)
+    if (quiet || (due == o->told_shirt && shirt == o->told_due))
         return;
     if (slot == SLOT_NONE)
         o->instead[o->at] = shirt;
@@ -119,6 +120,8 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     o->off = off;
     if (p->set.doubt)
         return;
+    o->told_due = due;
+    o->told_shirt = shirt;
     o->told_line = st->line;
     o->told_run = p->set.run[side];
     if (due != SHIRT_NONE)
@@ -225,7 +228,7 @@ static bool may_be_libero(const struct team *t, uint8_t shirt) {
 
 bool order_on_court(struct play *p, enum side side, uint8_t shirt) {
     struct order *o = &p->set.orders[side];
-    bool on = !o->lineup_line || o->lost || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
+    bool on = !o->lineup_line || o->lost || o->sub_told || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
               memchr(o->instead, shirt, sizeof o->instead) || in_set(p->strangers[side], shirt) ||
               may_be_libero(&p->match->teams[side], shirt);
     if (!on)
@@ -291,15 +294,20 @@ void order_sub(struct play *p, const struct stmt *st) {
     unsigned held = slot_of(o, in);
     if (held != SLOT_NONE && o->instead[held] != SHIRT_NONE)
         o->shirts[held] = o->instead[held]; /* the line-up was told to be wrong there */
-    if (slot_of(o, in) != SLOT_NONE) {
+    for (unsigned i = 0; i < SLOT_NONE && slot == SLOT_NONE; i++)
+        if (o->instead[i] == out)
+            slot = i;            /* she was told to stand there */
+    unsigned errors = p->diags->errors;
+    if (slot_of(o, in) != SLOT_NONE)
         tell_not_on(p, st, o, E_ON_ALREADY, 2, in);
-        return;
-    }
-    if (slot == SLOT_NONE && all_known(o)) {
+    else if (slot == SLOT_NONE && all_known(o))
         tell_not_on(p, st, o, E_NOT_ON, 4, out);
+    else
+        bench_sub(p, st, side);
+    if (p->diags->errors > errors) {
+        o->sub_told = true;
         return;
     }
-    bench_sub(p, st, side);
     if (slot != SLOT_NONE)
         o->shirts[slot] = in;
     add_to(o->cold, in);

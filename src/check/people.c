@@ -53,7 +53,9 @@ bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t
     struct diag *d = diags_add(p->diags, E_NO_SHIRT, place_of(p, st, code), STR_ARG(t->name), shirt);
     if (!d)
         return false;
-    if (++*told == TOLD_MAX)
+    /* In a line-up or a substitution she is one of the team, and its list lacks her. */
+    *told = code < 0 ? TOLD_MAX : (uint8_t)(*told + 1);
+    if (*told == TOLD_MAX)
         d->done = STR("further lines with this shirt are not listed");
     diag_see(d, t->players[0].place, shirts_of(p, t));
     d->likely = nearest(p, t, shirt);

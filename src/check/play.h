@@ -20,6 +20,8 @@ struct order {
     unsigned off;                /* by how many slots the last server was wrong */
     uint64_t cold[2];            /* shirts that came in and have not served yet */
     uint8_t instead[6];          /* a shirt told out of order that may hold the place */
+    bool sub_told;               /* a `sub` was told to be wrong: who came in is open */
+    uint8_t told_due, told_shirt; /* exchanged once: her turn for the other's is no news */
     uint8_t libero_place;        /* slot + 1 in which the libero serves; 0 none yet */
     uint32_t told_line;          /* this turn's server was told out of order there */
     unsigned told_run;           /* the points of the turn before that line */
@@ -55,6 +57,11 @@ struct set_state {
     unsigned run[SIDE_N];        /* points of the present or last turn, for cancel, */
     size_t run_rows[SIDE_N][RUN_KEPT]; /* and the serves that won them, or NOT_KEPT */
     uint16_t rally;
+    bool parted_pending;         /* ... and the rally before it is still open there */
+    bool last_told;              /* the serve before had its message: what follows from
+                                    it is no second slip */
+    bool parted;                 /* a score was told not to agree: `by_lines` is what */
+    unsigned by_lines[SIDE_N];   /* the lines say instead, in case the score was wrong */
     unsigned agreed[SIDE_N];
     uint32_t agreed_line;
     bool after_timeout;
@@ -122,6 +129,9 @@ void play_score(struct play *p, const struct stmt *st);
 void play_gap(struct play *p, const struct stmt *st);
 void play_forfeit(struct play *p, const struct stmt *st);
 void play_finish(struct play *p);
+
+/* Who serves first; SIDE_NONE leaves it to the first serve. */
+void play_first(struct play *p, enum side first);
 
 /* Play outside of a set is told once; then a set is taken as open. False only
  * if there can be no further set. */

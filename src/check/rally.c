@@ -48,6 +48,7 @@ void play_award(struct play *p, enum side side, uint32_t line) {
         s->serving = side;
     }
     s->points[side]++;
+    s->by_lines[side]++;
     play_see_if_over(p, line);
 }
 
@@ -174,6 +175,8 @@ static void settle_both(struct play *p, const struct stmt *st, enum side side, u
     if (s->pending) {
         play_decide(p, side, st->line);
     } else if (s->serving == SIDE_NONE) {
+        s->by_lines[side] += s->parted_pending;
+        s->parted_pending = false;
         s->serving = side;
         begin_turn(s, side);
         s->orders[side].lost = true;
@@ -191,6 +194,8 @@ static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint
     struct set_state *s = &p->set;
     if (!s->doubt) {
         struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, syn_word(p->syn, st, 0), shirt, due);
+        if (s->last_serve_line)
+            diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the serve before"));
         if (d)
             d->likely = str_printf(p->arena, "a lost serve of %u is missing above", due);
     }
@@ -220,6 +225,8 @@ static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     bool in_order = st->as.serve.outcome != OUTCOME_ORDER && !s->orders[OURS].lost;
     if (s->unclear) {
         s->unclear = false;
+        s->by_lines[OURS] += s->parted_pending;
+        s->parted_pending = false;
         play_mark(p, same ? OURS : THEIRS);
         if (!same) {
             play_close_turn(p);
@@ -252,10 +259,19 @@ static void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
 }
 
 /* The first serve of a set tells who began, if `set` did not. */
-static void settle_first(struct play *p, const struct stmt *st, enum side side) {
+static void settle_first(struct play *p, const struct stmt *st, enum side side, bool quiet) {
     struct set_state *s = &p->set;
     bool first = !s->any_serve;
     s->any_serve = true;
+    if (first && s->first == play_other(side) && s->serving == s->first && !p->match->ours_only) {
+        if (!quiet && !s->doubt) {
+            struct diag *d = diags_add(p->diags, E_WRONG_TEAM_FIRST, syn_word(p->syn, st, 0),
+                                       STR_ARG(play_name(p, side)));
+            diag_see(d, syn_line_place(p->syn, s->line), STR("says the other team"));
+        }
+        play_first(p, side);
+        s->doubt = true;
+    }
     if (!first || s->first != SIDE_NONE)
         return;
     if (!s->decider && p->last_first == side && !s->doubt)
@@ -273,7 +289,7 @@ static void told_over(struct play *p, const struct stmt *st, bool quiet) {
     struct set_state *s = &p->set;
     if (!s->over)
         return;
-    if (!quiet && !s->doubt) {
+    if (!quiet && !s->doubt && !s->parted) {
         struct diag *d = diags_add(p->diags, E_SET_OVER, syn_word(p->syn, st, 0), s->points[OURS],
                                    s->points[THEIRS], s->over_line);
         if (d)
@@ -448,6 +464,7 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     if (match && !play_in_set(p, st))
         return;
     bool known;
+    unsigned errors_before = p->diags->errors;
     p->any_serve = true;
     if (!resolve(p, st, quiet, &side, &shirt, &known)) {
         p->set.doubt = true;
@@ -461,27 +478,31 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
         told_theirs(p, st);
         return;
     }
-    settle_first(p, st, side);
+    settle_first(p, st, side, quiet);
     bool told_twice = !known && shirt <= SHIRT_MAX && p->shirts_told[side][shirt] > 1;
     uint8_t sure = known ? shirt : SHIRT_NONE;
     p->set.doubt |= p->match->ours_only && !known;
     if (p->match->ours_only)
         settle_ours(p, st, told_twice ? shirt : sure);
     else
-        settle_both(p, st, side, sure, quiet);
+        settle_both(p, st, side, sure, quiet || p->set.last_told);
     told_over(p, st, quiet);
     if (!p->set.turn_serves)
         p->set.turn_from = st->line;
     bool in_order = quiet || st->as.serve.outcome != OUTCOME_ORDER;
     uint8_t serves_on = order_serve(p, st, side, in_order ? sure : SHIRT_NONE, quiet);
     p->set.last_serve_line = st->line;
+    unsigned errors = p->diags->errors;
     if (!quiet && !practice_only(p, st))
         check_fields(p, st, side);
+    bool contradicted = p->diags->errors > errors;
     if (!quiet)
         serve_retoss(p, st);
     keep(p, st, side, sure);
     finish_rally(p, st, side, decide_verdict(p, st, quiet));
     p->set.pending_quiet = quiet;
+    p->set.doubt |= contradicted; /* the outcome may be the slip */
+    p->set.last_told = p->diags->errors > errors_before;
     p->same_side = side;
     p->same_shirt = in_order ? serves_on : sure;
     p->same_replaced_line = 0;

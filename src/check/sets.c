@@ -6,6 +6,18 @@ static struct set_result *result(struct play *p) {
     return &p->out->sets[p->out->set_n - 1];
 }
 
+/* Who serves first; SIDE_NONE leaves it to the first serve. */
+void play_first(struct play *p, enum side first) {
+    struct set_state *s = &p->set;
+    s->first = s->serving = s->turn_side = first;
+    s->turn_open = first != SIDE_NONE;
+    s->turn_server = s->turn_wrong = SHIRT_NONE;
+    for (unsigned side = 0; side < SIDE_N; side++)
+        s->orders[side].started = false;
+    if (first != SIDE_NONE)
+        order_start(&s->orders[first]);
+}
+
 static void begin_set(struct play *p, unsigned number, enum side first, uint32_t line) {
     struct checked *out = p->out;
     const struct profile *rules = &p->match->profile;
@@ -16,16 +28,14 @@ static void begin_set(struct play *p, unsigned number, enum side first, uint32_t
                             .turn_server = SHIRT_NONE, .turn_wrong = SHIRT_NONE};
     s->decider = number + 1 == 2 * needed;
     s->goal = s->decider ? rules->decider_points : rules->set_points;
-    for (unsigned side = 0; side < SIDE_N; side++)
+    for (unsigned side = 0; side < SIDE_N; side++) {
+        struct order *o = &s->orders[side];
+        o->told_due = o->told_shirt = SHIRT_NONE;
         for (unsigned i = 0; i < 6; i++)
-            s->orders[side].shirts[i] = s->orders[side].instead[i] = SHIRT_NONE;
-    if (first != SIDE_NONE) {
-        order_start(&s->orders[first]);
-        s->turn_side = first;
-        s->turn_open = true;
-    } else if (p->match->ours_only) {
-        s->known[OURS] = false;
+            o->shirts[i] = o->instead[i] = SHIRT_NONE;
     }
+    play_first(p, first);
+    s->known[OURS] = first != SIDE_NONE || !p->match->ours_only;
     p->any_set = true;
     p->lines_lost = false;
     p->same_side = SIDE_NONE;
@@ -76,19 +86,22 @@ static bool match_over(const struct play *p) {
     return p->out->sets_won[OURS] >= needed || p->out->sets_won[THEIRS] >= needed;
 }
 
+static void tell_outside(struct play *p, const struct stmt *st) {
+    struct place where = syn_word(p->syn, st, 0);
+    struct str what = st->kind == STMT_SERVE ? STR("a serve") : play_spelt(where);
+    const char *when = p->any_set
+                           ? str_printf(p->arena, "after the end of set %u", p->set.number).at
+                           : "before the first set";
+    struct diag *d = diags_add(p->diags, E_OUTSIDE_SET, where, STR_ARG(what), when);
+    if (d && st->kind != STMT_END)
+        d->likely = str_printf(p->arena, "\"set %u\" is missing above", p->out->set_n + 1);
+}
+
 bool play_in_set(struct play *p, const struct stmt *st) {
     if (p->set.open)
         return true;
-    if (!p->lines_lost) {
-        struct place where = syn_word(p->syn, st, 0);
-        struct str what = st->kind == STMT_SERVE ? STR("a serve") : play_spelt(where);
-        const char *when = p->any_set
-                               ? str_printf(p->arena, "after the end of set %u", p->set.number).at
-                               : "before the first set";
-        struct diag *d = diags_add(p->diags, E_OUTSIDE_SET, where, STR_ARG(what), when);
-        if (d)
-            d->likely = str_printf(p->arena, "\"set %u\" is missing above", p->out->set_n + 1);
-    }
+    if (!p->lines_lost)
+        tell_outside(p, st);
     if (p->out->set_n == SETS_MAX) {
         p->lines_lost = true;    /* told once; a tenth set can't be */
         return false;
@@ -109,6 +122,11 @@ static void check_number(struct play *p, const struct stmt *st) {
 
 void play_set(struct play *p, const struct stmt *st) {
     struct set_state *s = &p->set;
+    bool doubled = s->open && !s->any_serve && s->rally == 0 && st->as.set.number == s->number;
+    if (doubled && !p->lines_lost) {
+        diags_add(p->diags, E_SET_NUMBER, syn_word(p->syn, st, 1), s->number, s->number + 1);
+        return;
+    }
     if (s->open) {
         if (!p->lines_lost) {
             struct diag *d = diags_add(p->diags, E_NOT_ENDED, syn_word(p->syn, st, 0),
@@ -130,14 +148,16 @@ void play_set(struct play *p, const struct stmt *st) {
     begin_set(p, st->as.set.number, first, st->line);
     if (s->decider)
         return;
-    if (first != SIDE_NONE && first == last_first && !doubt)
+    if (first != SIDE_NONE && first == last_first && !doubt) {
         diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 2), STR_ARG(play_name(p, first)),
                   st->as.set.number);
+        play_first(p, SIDE_NONE); /* the first server tells */
+        s->doubt = true;
+    }
     if (first == SIDE_NONE && p->match->ours_only && last_first != SIDE_NONE) {
         enum side turn = play_other(last_first);
-        s->first = s->serving = s->turn_side = turn;
-        s->known[OURS] = s->turn_open = true;
-        order_start(&s->orders[turn]);
+        play_first(p, turn);
+        s->known[OURS] = true;
     }
 }
 
@@ -219,6 +239,7 @@ static void tell_score(struct play *p, const struct stmt *st, bool end) {
  * next server tells. */
 static void lose_rally(struct play *p) {
     struct set_state *s = &p->set;
+    s->parted_pending = s->pending;
     s->pending = false;
     if (p->match->ours_only) {
         s->unclear = true;
@@ -237,9 +258,16 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
     struct set_state *s = &p->set;
     bool agrees = p->match->ours_only ? agrees_ours(p, st->as.score.points, st->line)
                                       : agrees_both(p, st->as.score.points, st->line);
-    bool told = !agrees && !s->doubt;
-    if (told)
+    const unsigned *said = st->as.score.points;
+    bool by_lines = s->parted && said[OURS] == s->by_lines[OURS] &&
+                    (p->match->ours_only || said[THEIRS] == s->by_lines[THEIRS]);
+    bool told = !agrees && !s->doubt && !by_lines;
+    if (told) {
         tell_score(p, st, end);
+        for (unsigned side = 0; side < SIDE_N; side++)
+            s->by_lines[side] = s->points[side];
+    }
+    s->parted = told;
     if (s->pending || !agrees)
         lose_rally(p);
     take_score(p, st->as.score.points, st->line);
@@ -265,6 +293,10 @@ static bool settle_bare(struct play *p, const struct stmt *st) {
 
 void play_end(struct play *p, const struct stmt *st) {
     struct set_state *s = &p->set;
+    if (!s->open && p->any_set && !p->lines_lost) {
+        tell_outside(p, st);     /* a doubled `end` ends nothing */
+        return;
+    }
     if (!play_in_set(p, st))
         return;
     bool judged = st->as.score.said ? settle_score(p, st, true) : settle_bare(p, st);

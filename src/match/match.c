@@ -129,6 +129,8 @@ static struct team *team_of(struct reading *r, const struct stmt *st, char lette
     struct team *t = r->match.occasion ? NULL : add_team(&r->match, letter);
     if (!t && !r->match.header_unread)
         diags_add(r->diags, E_NO_TEAM, word(r, st, 1), letter);
+    if (!t)
+        r->match.header_unread = r->match.unsure = true;
     return t;
 }
 
