@@ -26,7 +26,7 @@ static void begin_set(struct play *p, unsigned number, enum side first, uint32_t
     *s = (struct set_state){.open = true, .number = number, .line = line, .first = first,
                             .serving = first, .known = {true, true}, .turn_side = SIDE_NONE,
                             .turn_server = SHIRT_NONE, .turn_wrong = SHIRT_NONE};
-    s->decider = number + 1 == 2 * needed;
+    s->decider = out->set_n + 2 == 2 * needed; /* the last set there can be */
     s->goal = s->decider ? rules->decider_points : rules->set_points;
     for (unsigned side = 0; side < SIDE_N; side++) {
         struct order *o = &s->orders[side];
@@ -202,6 +202,9 @@ static bool agrees_ours(struct play *p, const unsigned said[SIDE_N], uint32_t li
     }
     if (s->pending) {
         bool won = a == s->points[OURS] + 1 && b == s->points[THEIRS];
+        bool lost = (a == s->points[OURS] || a == s->points[OURS] + 1) && b > s->points[THEIRS];
+        if (!won && !lost)
+            return false;
         play_decide(p, won ? OURS : THEIRS, line);
     }
     bool exact = s->known[THEIRS] && s->serving == OURS;
@@ -210,6 +213,20 @@ static bool agrees_ours(struct play *p, const unsigned said[SIDE_N], uint32_t li
     if (s->serving == THEIRS && a == s->points[OURS] + 1)
         play_award(p, OURS, line);
     return a == s->points[OURS];
+}
+
+/* After a score that was told not to agree: the lines may have been right. */
+static bool agrees_by_lines(struct play *p, const unsigned said[SIDE_N], uint32_t line) {
+    struct set_state *s = &p->set;
+    bool any = p->match->ours_only;
+    for (enum side w = OURS; w < SIDE_N && s->pending; w++)
+        if (said[w] == s->by_lines[w] + 1 && (any || said[play_other(w)] == s->by_lines[play_other(w)])) {
+            play_decide(p, w, line);
+            return true;
+        }
+    unsigned side_out = any && s->serving == THEIRS && said[OURS] == s->by_lines[OURS] + 1;
+    return !s->pending && said[OURS] == s->by_lines[OURS] + side_out &&
+           (any || said[THEIRS] == s->by_lines[THEIRS]);
 }
 
 static void tell_score(struct play *p, const struct stmt *st, bool end) {
@@ -242,8 +259,7 @@ static void lose_rally(struct play *p) {
     s->parted_pending = s->pending;
     s->pending = false;
     if (p->match->ours_only) {
-        s->unclear = true;
-        s->serving = OURS;
+        s->unclear = s->serving == OURS;
         return;
     }
     s->serving = SIDE_NONE;
@@ -258,9 +274,7 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
     struct set_state *s = &p->set;
     bool agrees = p->match->ours_only ? agrees_ours(p, st->as.score.points, st->line)
                                       : agrees_both(p, st->as.score.points, st->line);
-    const unsigned *said = st->as.score.points;
-    bool by_lines = s->parted && said[OURS] == s->by_lines[OURS] &&
-                    (p->match->ours_only || said[THEIRS] == s->by_lines[THEIRS]);
+    bool by_lines = !agrees && s->parted && agrees_by_lines(p, st->as.score.points, st->line);
     bool told = !agrees && !s->doubt && !by_lines;
     if (told) {
         tell_score(p, st, end);
@@ -271,6 +285,8 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
     if (s->pending || !agrees)
         lose_rally(p);
     take_score(p, st->as.score.points, st->line);
+    /* Between two turns of ours the side-out may be in the score, or not. */
+    s->doubt = !agrees && p->match->ours_only && s->serving == THEIRS;
     return !told;
 }
 
@@ -299,7 +315,11 @@ void play_end(struct play *p, const struct stmt *st) {
     }
     if (!play_in_set(p, st))
         return;
+    bool won = s->over;
+    unsigned points[SIDE_N] = {s->points[OURS], s->points[THEIRS]};
     bool judged = st->as.score.said ? settle_score(p, st, true) : settle_bare(p, st);
+    if (!judged && won && st->as.score.said)
+        take_score(p, points, st->line); /* the lines end a set; the `end` is the slip */
     if (judged && !s->over)
         diags_add(p->diags, E_END_EARLY, syn_word(p->syn, st, st->as.score.said ? 1 : 0),
                   s->points[OURS], s->points[THEIRS], s->goal, p->match->profile.lead);
