@@ -143,7 +143,7 @@ static void apply(struct play *p, const struct stmt *st) {
     if (!r->check)
         return;
     enum where here = p->match->practice ? IN_PRACTICE : IN_MATCH;
-    if (p->match->unsure)
+    if (p->match->unsure || p->theirs_told > 1)
         return;
     if (r->where != ANYWHERE && r->where != here) {
         struct place w = syn_word(p->syn, st, 0);

@@ -58,6 +58,7 @@ struct set_state {
     size_t run_rows[SIDE_N][RUN_KEPT]; /* and the serves that won them, or NOT_KEPT */
     uint16_t rally;
     bool parted_pending;         /* ... and the rally before it is still open there */
+    bool score_told;             /* so who served first may be the slip */
     bool last_told;              /* the serve before had its message: what follows from
                                     it is no second slip */
     bool parted;                 /* a score was told not to agree: `by_lines` is what */
@@ -93,7 +94,9 @@ struct play {
     bool any_set;
     bool lines_lost;             /* an unread line may have been `set` or `end` */
     bool any_serve;
-    bool theirs_told;            /* serves of theirs with record ours: once is enough */
+    unsigned theirs_told;        /* serves of theirs with record ours: the second shows
+                                    that all are written, and the play can't be judged */
+    bool sets_unsure;            /* a set's `end` was told: who won it is open */
     uint64_t gone[SIDE_N][2];    /* replaced exceptionally: not to come back */
     uint64_t strangers[SIDE_N][2]; /* told not to be on court: a `sub` may be missing */
     uint8_t letters_told[26];    /* how often each unknown letter and shirt was told */

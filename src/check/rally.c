@@ -452,9 +452,8 @@ static void finish_rally(struct play *p, const struct stmt *st, enum side side,
 
 static void told_theirs(struct play *p, const struct stmt *st) {
     struct place where = syn_word(p->syn, st, 0);
-    if (!p->theirs_told)
+    if (!p->theirs_told++)
         diags_add(p->diags, E_OURS_ONLY, where, STR_ARG(play_name(p, THEIRS)));
-    p->theirs_told = true;
 }
 
 void play_serve(struct play *p, const struct stmt *st, bool quiet) {
@@ -476,7 +475,9 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     }
     if (p->match->ours_only && side == THEIRS) {
         told_theirs(p, st);
-        return;
+        side = OURS;             /* most likely a slip of the letter */
+        known = false;
+        quiet = true;
     }
     settle_first(p, st, side, quiet);
     bool told_twice = !known && shirt <= SHIRT_MAX && p->shirts_told[side][shirt] > 1;

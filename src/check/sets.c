@@ -58,7 +58,7 @@ static void close_set(struct play *p, bool ended) {
     }
     if (ended && s->points[OURS] != s->points[THEIRS])
         p->out->sets_won[s->points[OURS] > s->points[THEIRS] ? OURS : THEIRS]++;
-    p->last_first = s->first;
+    p->last_first = s->score_told ? SIDE_NONE : s->first;
     p->plan = 0;
     s->open = false;
 }
@@ -113,7 +113,7 @@ bool play_in_set(struct play *p, const struct stmt *st) {
 
 static void check_number(struct play *p, const struct stmt *st) {
     unsigned number = st->as.set.number, next = p->out->set_n + 1;
-    if (match_over(p) && !p->lines_lost)
+    if (match_over(p) && !p->lines_lost && !p->sets_unsure)
         diags_add(p->diags, E_MATCH_OVER, syn_word(p->syn, st, 1), number, p->out->sets_won[OURS],
                   p->out->sets_won[THEIRS]);
     else if (number != next && !p->lines_lost)
@@ -276,6 +276,7 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
                                       : agrees_both(p, st->as.score.points, st->line);
     bool by_lines = !agrees && s->parted && agrees_by_lines(p, st->as.score.points, st->line);
     bool told = !agrees && !s->doubt && !by_lines;
+    s->score_told |= told;
     if (told) {
         tell_score(p, st, end);
         for (unsigned side = 0; side < SIDE_N; side++)
@@ -318,6 +319,7 @@ void play_end(struct play *p, const struct stmt *st) {
     bool won = s->over;
     unsigned points[SIDE_N] = {s->points[OURS], s->points[THEIRS]};
     bool judged = st->as.score.said ? settle_score(p, st, true) : settle_bare(p, st);
+    p->sets_unsure |= !judged && !won;
     if (!judged && won && st->as.score.said)
         take_score(p, points, st->line); /* the lines end a set; the `end` is the slip */
     if (judged && !s->over)
