@@ -1,6 +1,8 @@
 /* The tables beside the large court: they add up to the same serves. */
 #include "page/courts.h"
 
+#include <assert.h>
+
 static const double wide_mm = 93, mark_a_mm = 2.3, end_mm = 147;
 static const double usual_row_mm = 4.15, least_row_mm = 3.5;
 enum { PLACES_FOR_ZONES = 10 };
@@ -41,9 +43,11 @@ static void mark_counts(const struct tally *t, unsigned counts[PAGE_MARK_N][KNOW
     const struct checked *c = t->checked;
     for (size_t i = 0; i < c->played_n; i++) {
         const struct played *p = &c->played[i];
+        if (!played_counts(p) || p->side != OURS)
+            continue;
         enum page_mark m = page_mark_of(p);
-        if (played_counts(p) && p->side == OURS)
-            counts[m == MARK_LEFT ? MARK_RIGHT : m][tally_known(p)]++;
+        assert(m < PAGE_MARK_N);
+        counts[m == MARK_LEFT ? MARK_RIGHT : m][tally_known(p)]++;
     }
 }
 

@@ -82,8 +82,6 @@ struct str page_cut(const struct draw *d, struct str words, struct type type, do
         buf_add(&b, ELLIPSIS);
         if (page_width(d, buf_str(&b), type) <= wide_mm)
             low = middle;
-        else if (middle == high)
-            high = middle - 1;
         else
             high = middle - 1;
         while (high > low && ((unsigned char)words.at[high] & 0xC0) == 0x80)

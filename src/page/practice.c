@@ -22,7 +22,7 @@ struct sums {
 };
 
 static bool same_group(const struct tries *a, const struct tries *b) {
-    return a->kind == b->kind && a->drill == b->drill &&
+    return a->kind == b->kind && a->side == b->side && a->drill == b->drill &&
            (a->kind != STMT_TOSS || a->ring_cm == b->ring_cm);
 }
 
@@ -45,18 +45,33 @@ static void add_up(const struct checked *c, size_t first, struct sums *s) {
     }
 }
 
-static struct str group_name(struct draw *d, const struct tries *t) {
+/* Metres with one decimal, or with two if they are needed. */
+static struct str metres(struct draw *d, int cm) {
+    return cm % 10 ? str_printf(d->arena, "%d.%02d", cm / 100, cm % 100)
+                   : str_printf(d->arena, "%d.%d", cm / 100, cm / 10 % 10);
+}
+
+static struct str what_was_done(struct draw *d, const struct tries *t) {
     const struct checked *c = d->tally->checked;
     struct str drill =
         t->drill > 0 && t->drill <= c->drill_n ? c->drills[t->drill - 1].name : STR_NONE;
     if (t->kind == STMT_JUMPS)
         return STR("Jump serves that are not written one by one");
     if (t->kind == STMT_TOSS && t->ring_cm > 0)
-        return str_printf(d->arena, "Toss into the ring, %d.%d m", t->ring_cm / 100,
-                          t->ring_cm / 10 % 10);
+        return str_printf(d->arena, "Toss into the ring, %.*s m",
+                          STR_ARG(metres(d, t->ring_cm)));
     if (t->kind == STMT_TOSS)
         return STR("Toss into the ring");
     return drill.n > 0 ? drill : STR("Tries");
+}
+
+/* The other team's stand apart, under its name. */
+static struct str group_name(struct draw *d, const struct tries *t) {
+    struct str name = what_was_done(d, t);
+    if (t->side == OURS)
+        return name;
+    struct str team = page_team(d, (enum side)t->side);
+    return str_printf(d->arena, "%.*s: %.*s", STR_ARG(team), STR_ARG(name));
 }
 
 static void heads(struct flow *f, const struct tries *t) {
@@ -113,7 +128,7 @@ static void group(struct flow *f, size_t first) {
         }
         struct server who = {
             .shirt = (uint8_t)shirt,
-            .player = shirt == SHIRT_NONE ? NULL : team_find(&c->match->teams[OURS], shirt)};
+            .player = shirt == SHIRT_NONE ? NULL : team_find(&c->match->teams[t->side], shirt)};
         f->y_mm += row_mm;
         if (shirt != SHIRT_NONE)
             page_right(d, no_mm, f->y_mm, TYPE_TABLE, page_number(d, shirt));

@@ -12,7 +12,8 @@ enum target { TARGET_NONE, TARGET_HIT, TARGET_BESIDE, TARGET_UNKNOWN };
 struct spot page_target_aim(const struct checked *c, const struct played *p);
 enum target page_target_of(const struct checked *c, const struct played *p);
 
-/* "zone 5", "the last metre of zone 5", "between zones 5 and 6", "2.0,8.5". */
+/* An aim that is an area: "zone 5", "the last metre of zone 5", "the seam of
+ * zones 5 and 6". */
 struct str page_target_words(struct draw *d, const struct spot *aim);
 
 /* The part of the court that is meant, in metres; false if it is one point. */

@@ -1,6 +1,7 @@
 /* One drill: each server's serves in order, with counts, and where they fell. */
 #include "page/practice.h"
 
+#include <assert.h>
 #include <math.h>
 
 static const double head_mm = 2.5, row_mm = 4.5, below_mm = 9.5;
@@ -11,7 +12,9 @@ static const struct scale share = {152, 174.5, 1.0};
 static const struct court court_at = {.scale_mm = 4.4, .a_mm = 2.3, .far_m = 2.2, .side_m = 1.8};
 static const double hatch_mm = 1.2;
 static const double court_key_mm = 66;
-enum { STRIP = 20, STRIP_GAP = 10, SHIRTS = SHIRT_NONE + 1, MANY_PLACES = 60 };
+/* More serves of one server than STRIP_MOST stand as counts only, so that a row
+ * always fits on a page. */
+enum { STRIP = 20, STRIP_GAP = 10, STRIP_MOST = 400, SHIRTS = SHIRT_NONE + 1, MANY_PLACES = 60 };
 
 struct series {
     unsigned drill;
@@ -56,7 +59,9 @@ static void count(const struct checked *c, struct series *s) {
         s->hit[p->server] += hit, s->all_hit += hit;
         s->known[p->server] += known, s->all_known += known;
         s->places += p->said.landing.kind == PLACE_XD ? n : 0;
-        s->marks[strip_mark(c, p)] += n;
+        enum page_mark m = strip_mark(c, p);
+        assert(m < PAGE_MARK_N);
+        s->marks[m] += n;
     }
 }
 
@@ -143,6 +148,11 @@ static void grid(struct draw *d, double y_mm, double y2_mm) {
 static void strip(struct draw *d, const struct series *s, unsigned shirt, double y_mm) {
     const struct checked *c = d->tally->checked;
     unsigned at = 0;
+    if (s->serves[shirt] > STRIP_MOST) {
+        page_words(d, strip_mm - 1, y_mm, TYPE_NOTE,
+                   str_printf(d->arena, "counts only, for more than %d serves", STRIP_MOST));
+        return;
+    }
     for (size_t i = 0; i < c->played_n; i++) {
         const struct played *p = &c->played[i];
         if (!belongs(s, p) || p->server != shirt)
@@ -164,7 +174,7 @@ static void shares(struct draw *d, double y_mm, struct type type, bool aimed, st
 }
 
 static unsigned lines_of(const struct series *s, unsigned shirt) {
-    return (s->serves[shirt] + STRIP - 1) / STRIP;
+    return s->serves[shirt] > STRIP_MOST ? 1 : (s->serves[shirt] + STRIP - 1) / STRIP;
 }
 
 static struct server as_server(const struct draw *d, unsigned shirt) {
@@ -305,7 +315,7 @@ void page_practice_series(struct flow *f, unsigned drill) {
         if (s->serves[shirt] == 0)
             continue;
         double y = f->y_mm;
-        if (f->y_mm + (lines_of(s, shirt) + 1) * row_mm > BODY_END_MM - 8) {
+        if (f->y_mm + (lines_of(s, shirt) + 1) * row_mm + f->draw->push_mm > BODY_END_MM - 8) {
             grid(f->draw, top, y + 1);
             page_flow_room(f, BODY_END_MM);
             heads(f, s);

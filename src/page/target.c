@@ -78,9 +78,6 @@ enum target page_target_of(const struct checked *c, const struct played *p) {
 
 struct str page_target_words(struct draw *d, const struct spot *aim) {
     const char *deep = is_deep(aim) ? "the last metre of " : "";
-    if (aim->kind == PLACE_XD)
-        return str_printf(d->arena, "%d.%d,%d.%d", aim->x_cm / 100, aim->x_cm / 10 % 10,
-                          aim->d_cm / 100, aim->d_cm / 10 % 10);
     if (aim->seam)
         return str_printf(d->arena, "%sthe seam of zones %u and %u", deep, aim->zone, aim->seam);
     return str_printf(d->arena, "%szone %u", deep, aim->zone);

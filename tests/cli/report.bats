@@ -234,3 +234,45 @@ picture_of() { # PDF WORD
     holds "$(pdffonts harbour.pdf)" LiberationSans-Bold
     lacks "$(pdffonts harbour.pdf)" 'LiberationSans '
 }
+
+# A practice of 7 and 9, with more lines behind it.
+practice_of() { # LINE...
+    printf '%s\n' 'notation 1' 'practice 2026-10-03' 'team H "Herons"' 'team G "Foxes"' \
+        'player H7 "Mira Havelin"' 'player H9 "Ana Lindbro"' "$@"
+}
+
+@test "rings of 1.20 and 1.25 m stand under their own sizes" {
+    practice_of 'ring 1.25' 'toss 7 1/10' 'ring 1.20' 'toss 7 2/10' >a.9m
+    9m report a.9m
+    words a.pdf >all
+    grep -q 'Toss into the ring, 1.25 m' all
+    grep -q 'Toss into the ring, 1.2 m' all
+}
+
+@test "tries of the other team share no row with ours" {
+    practice_of 'drill "Deep" d5' 'tries G7 8/10' 'tries 7 1/10' >a.9m
+    9m report a.9m
+    words a.pdf >all
+    grep -q 'Foxes: Deep' all
+    grep -Eq '7 +Mira Havelin +1/10' all
+    grep -Eq '7 +shirt 7 +8/10' all
+    ! grep -q '9/20' all
+}
+
+@test "a series never leaves the page; a very long one stands as counts" {
+    practice_of 'drill "Deep" a5' '7 in 5 x999' '7 in 5 x999' '9 in 5 x400' >a.9m
+    9m report a.9m
+    words a.pdf >all
+    grep -Eq '7 +Mira Havelin +counts only, for more than 400 serves' all
+    [ "$(grep -c 'counts only' all)" = 1 ]
+    grep -Eq '9 +Ana Lindbro' all
+    grep -Eq 'together +2398/' all
+}
+
+@test "sets with one number twice, or a high one, have columns of their own" {
+    match_with 'Mira Havelin' >a.9m
+    printf '%s\n' 'set 1 H' '7 ace' '7 ace' 'set 300 H' '7 net' >>a.9m
+    9m report --partial-data a.9m 2>said || true
+    words a.pdf >all
+    grep -Eq 'our serves +3 +2 +1 +6' all || { cat said all; false; }
+}
