@@ -38,7 +38,7 @@ enum known { KNOWN_PLACE, KNOWN_ZONE, KNOWN_NOT, KNOWN_N };
 
 enum known tally_known(const struct played *p);
 
-/* The third of the service zone she started from, also from metres. */
+/* The third of the service zone she started from, as written or of her routine. */
 enum third tally_third(const struct played *p);
 
 /* Situations of a match in which a serve may differ from the others. */
@@ -46,13 +46,19 @@ enum situation {
     SITUATION_COLD,              /* first serve after coming in as a substitute */
     SITUATION_TIMEOUT,           /* first serve after a time-out */
     SITUATION_FIRST,             /* first serve of a turn */
-    SITUATION_LATE,              /* a side has 20 points (10 of 15), or more */
+    SITUATION_LATE,              /* a side has so many points as tally_late_from says */
     SITUATION_SET_POINT,         /* either side would win the set by this rally */
     SITUATION_N
 };
 
 /* False too when the score it depends on is not known. */
 bool tally_situation(const struct checked *c, const struct played *p, enum situation s);
+
+/* From how many points of a side on a set is late: 20 of 25, 10 of 15. */
+unsigned tally_late_from(const struct profile *rules, bool decider);
+
+/* Whether the set of this index, from 1, is the deciding one. */
+bool tally_decides(const struct checked *c, unsigned set);
 
 /* Rows of the table by zone; a place gives its zone. */
 enum { ZONE_UNKNOWN, ZONE_SEAM = 7, ZONE_N };

@@ -9,17 +9,22 @@ static const char *const who[SITUATION_N] = {
     [SITUATION_COLD] = "Cold substitutes",
     [SITUATION_TIMEOUT] = "After a time-out we",
     [SITUATION_FIRST] = "With the first serve of a turn we",
-    [SITUATION_LATE] = "From 20 points on we",
+    [SITUATION_LATE] = "", /* with the points of the rules */
     [SITUATION_SET_POINT] = "At set point we",
 };
 
 static struct str first_words(struct draw *d, const struct finding *f) {
     static const char *const how[MISS_N] = {"went into the net", "were long", "were wide", ""};
+    struct str where = str_of(who[f->situation]);
+    if (f->situation == SITUATION_LATE)
+        where = str_printf(d->arena, "From %u points on we",
+                           tally_late_from(&d->tally->checked->match->profile, false));
     switch (f->kind) {
     case FINDING_MISSED:
-        return str_printf(d->arena, "%s missed %u of %u.", who[f->situation], f->here.x, f->here.n);
+        return str_printf(d->arena, "%.*s missed %u of %u.", STR_ARG(where), f->here.x,
+                          f->here.n);
     case FINDING_BROKE:
-        return str_printf(d->arena, "%s broke their pass with %u of %u.", who[f->situation],
+        return str_printf(d->arena, "%.*s broke their pass with %u of %u.", STR_ARG(where),
                           f->here.x, f->here.n);
     case FINDING_ERROR:
         return str_printf(d->arena, "%u of our %u misses %s.", f->here.x, f->here.n, how[f->miss]);
@@ -49,7 +54,10 @@ static void add_other_misses(struct draw *d, struct buf *b, enum miss but) {
 
 static bool has_decider(const struct draw *d) {
     const struct checked *c = d->tally->checked;
-    return c->set_n == 2 * c->match->profile.sets_to_win - 1;
+    for (unsigned set = 1; set <= c->set_n; set++)
+        if (tally_decides(c, set))
+            return true;
+    return false;
 }
 
 static struct str then(struct draw *d, const struct finding *f) {
@@ -62,7 +70,7 @@ static struct str then(struct draw *d, const struct finding *f) {
     buf_printf(&b, "All other serves: %u of %u.", f->rest.x, f->rest.n);
     if (f->situation == SITUATION_LATE && has_decider(d))
         buf_printf(&b, " In the deciding set: from %u on.",
-                   d->tally->checked->match->profile.decider_points - 5);
+                   tally_late_from(&d->tally->checked->match->profile, true));
     if (f->situation == SITUATION_SET_POINT)
         buf_add(&b, STR(" Set point of either side."));
     if (f->situation == SITUATION_COLD && f->kind == FINDING_MISSED && f->here.x > 0)

@@ -3,7 +3,7 @@
 
 #include <stdlib.h>
 
-enum { THIRD_CM = 300, LATE_POINTS = 5 };
+enum { LATE_POINTS = 5 }; /* before the end of a set; our own choice */
 
 enum outcome tally_outcome(const struct played *p) {
     return played_ace(p) ? OUTCOME_ACE : (enum outcome)p->said.outcome;
@@ -44,13 +44,7 @@ unsigned tally_in_court(const struct counts *c) {
 }
 
 enum third tally_third(const struct played *p) {
-    if (p->third != THIRD_NONE)
-        return (enum third)p->third;
-    if (!(p->said.has & HAS_START_P))
-        return THIRD_NONE;
-    if (p->said.start_p_cm < THIRD_CM)
-        return THIRD_RIGHT;
-    return p->said.start_p_cm < 2 * THIRD_CM ? THIRD_MIDDLE : THIRD_LEFT;
+    return (enum third)p->third;
 }
 
 enum known tally_known(const struct played *p) {
@@ -64,19 +58,18 @@ enum known tally_known(const struct played *p) {
     return p->said.landing.kind ? KNOWN_ZONE : KNOWN_NOT;
 }
 
-/* Points that win this set, two ahead. */
-static unsigned set_points(const struct checked *c, const struct played *p) {
-    const struct profile *rules = &c->match->profile;
-    return p->set == 2 * rules->sets_to_win - 1 ? rules->decider_points : rules->set_points;
+bool tally_decides(const struct checked *c, unsigned set) {
+    return set >= 1 && set <= c->set_n &&
+           c->sets[set - 1].number == 2 * c->match->profile.sets_to_win - 1;
 }
 
-static bool could_win(const struct checked *c, const struct played *p, enum side s) {
-    unsigned mine = p->before[s], other = p->before[s == OURS ? THEIRS : OURS];
-    return mine + 1 >= set_points(c, p) && mine + 1 >= other + c->match->profile.lead;
+unsigned tally_late_from(const struct profile *rules, bool decider) {
+    unsigned goal = decider ? rules->decider_points : rules->set_points;
+    return goal > LATE_POINTS ? goal - LATE_POINTS : 0;
 }
 
 static bool is_late(const struct checked *c, const struct played *p) {
-    unsigned from = set_points(c, p) - LATE_POINTS;
+    unsigned from = tally_late_from(&c->match->profile, tally_decides(c, p->set));
     return p->before[OURS] >= from || p->before[THEIRS] >= from;
 }
 
@@ -93,7 +86,7 @@ bool tally_situation(const struct checked *c, const struct played *p, enum situa
     case SITUATION_LATE:
         return p->score_known && is_late(c, p);
     case SITUATION_SET_POINT:
-        return p->score_known && (could_win(c, p, OURS) || could_win(c, p, THEIRS));
+        return p->set_point != 0;
     case SITUATION_N:
         break;
     }

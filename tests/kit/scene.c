@@ -164,6 +164,10 @@ static void serve(struct game *g, struct set_result *set, enum side side, unsign
     p->score_known = true;
     p->before[OURS] = (uint16_t)set->points[OURS];
     p->before[THEIRS] = (uint16_t)set->points[THEIRS];
+    for (unsigned s = 0; s < SIDE_N; s++)
+        if (set->points[s] + 1 >= (set->number == 5 ? 15 : g->scene.set_points) &&
+            set->points[s] > set->points[s == OURS ? THEIRS : OURS])
+            p->set_point |= (uint8_t)(1u << s);
     p->after_timeout = dice_in(&g->dice, 40);
     if (p->said.outcome == OUTCOME_ACE && dice_in(&g->dice, 600))
         p->said.by = (uint8_t)(dice_below(&g->dice, 6) + 2);

@@ -126,43 +126,83 @@ static void places(void **state) {
     assert_int_equal(tally_known(&p), KNOWN_PLACE);
 }
 
-/* Thirds of the nine metres of F25 1.4.2, from the server's right. */
+static const struct checked *notes(const char *text, struct arena *a) {
+    struct diags d;
+    struct text t;
+    diags_init(&d, a);
+    text_take(&t, STR("/nowhere/notes.9m"), str_of(text), a, &d);
+    return check_text(&t, CHECK_KEEP, a, &d);
+}
+
+/* Thirds of the nine metres of F25 1.4.2, from the server's right; a bound
+ * belongs to the middle (own). */
 static void thirds(void **state) {
-    (void)state;
+    static const enum third want[] = {THIRD_RIGHT, THIRD_RIGHT, THIRD_MIDDLE, THIRD_MIDDLE,
+                                      THIRD_LEFT,  THIRD_LEFT,  THIRD_NONE};
+    const struct checked *c = notes("notation 1\npractice 2026-10-03\nteam H \"Herons\"\n"
+                                    "7 p0.0 in2\n7 p2.99 in2\n7 p3.0 in2\n7 p6.0 in2\n"
+                                    "7 p6.01 in2\n7 p9.0 in2\n7 in2\n",
+                                    *state);
+    assert_int_equal(c->played_n, sizeof want / sizeof *want);
+    for (size_t i = 0; i < c->played_n; i++)
+        assert_int_equal(tally_third(&c->played[i]), want[i]);
+}
+
+/* F25 6.2, 6.3.2: 25 points or, in the fifth set, 15, and two ahead. Late: the
+ * last five points (own). */
+static void set_points(void **state) {
     static const struct {
-        int16_t p_cm;
-        enum third third;
-    } cases[] = {{0, THIRD_RIGHT},    {299, THIRD_RIGHT}, {300, THIRD_MIDDLE},
-                 {599, THIRD_MIDDLE}, {600, THIRD_LEFT},  {900, THIRD_LEFT}};
+        const char *rule; /* 1 set to win: that set is the deciding one */
+        unsigned ours, theirs;
+        bool point, late;
+    } cases[] = {{"", 24, 23, true, true},      {"", 24, 24, false, true},
+                 {"", 25, 24, true, true},      {"", 23, 20, false, true},
+                 {"", 19, 19, false, false},    {"", 10, 20, false, true},
+                 {"", 22, 24, true, true},
+                 {"rule sets_to_win 1\n", 14, 12, true, true},
+                 {"rule sets_to_win 1\n", 13, 12, false, true},
+                 {"rule sets_to_win 1\n", 9, 9, false, false},
+                 {"rule sets_to_win 1\n", 10, 9, false, true},
+                 {"rule sets_to_win 1\n", 14, 14, false, true},
+                 {"rule set_points 21\n", 15, 15, false, false},
+                 {"rule set_points 21\n", 16, 15, false, true},
+                 {"rule set_points 4\n", 0, 1, false, true},
+                 {"rule set_points 4\n", 3, 1, true, true}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        struct played p = scene_serve(OUTCOME_IN2, 7);
-        assert_int_equal(tally_third(&p), THIRD_NONE);
-        p.said.has |= HAS_START_P;
-        p.said.start_p_cm = cases[i].p_cm;
-        assert_int_equal(tally_third(&p), cases[i].third);
+        struct str text =
+            str_printf(*state,
+                       "notation 1\nmatch 2026-10-03\nteam H \"Herons\"\nteam G \"Foxes\"\n"
+                       "%sset 1 H\n0-0\ngap %u-%u H\n7 in2\n",
+                       cases[i].rule, cases[i].ours, cases[i].theirs);
+        const struct checked *c = notes(str_c(*state, text), *state);
+        assert_int_equal(c->played_n, 1);
+        struct played p = c->played[0];
+        assert_int_equal(tally_situation(c, &p, SITUATION_SET_POINT), cases[i].point);
+        assert_int_equal(tally_situation(c, &p, SITUATION_LATE), cases[i].late);
+        p.score_known = false;
+        assert_false(tally_situation(c, &p, SITUATION_LATE));
     }
 }
 
-/* F25 6.2, 6.3.2: 25 points or, in the fifth set, 15, and two ahead. */
-static void set_points(void **state) {
-    static const struct {
-        unsigned set, ours, theirs;
-        bool point, late;
-    } cases[] = {{1, 24, 23, true, true},  {1, 24, 24, false, true},  {1, 25, 24, true, true},
-                 {1, 23, 20, false, true}, {1, 19, 19, false, false}, {1, 10, 20, false, true},
-                 {1, 22, 24, true, true},  {5, 14, 12, true, true},   {5, 13, 12, false, true},
-                 {5, 9, 9, false, false},  {5, 10, 9, false, true},   {5, 14, 14, false, true}};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        struct played p = scene_serve(OUTCOME_IN2, 7);
-        const struct checked *c = scene_of(&p, 1, *state);
-        p.set = (uint8_t)cases[i].set;
-        p.before[OURS] = (uint16_t)cases[i].ours;
-        p.before[THEIRS] = (uint16_t)cases[i].theirs;
-        assert_false(tally_situation(c, &p, SITUATION_SET_POINT));
-        p.score_known = true;
-        assert_int_equal(tally_situation(c, &p, SITUATION_SET_POINT), cases[i].point);
-        assert_int_equal(tally_situation(c, &p, SITUATION_LATE), cases[i].late);
-    }
+/* The deciding set is known by its number as written, not by its place. */
+static void the_fifth_set_alone(void **state) {
+    const struct checked *c = notes("notation 1\nmatch 2026-10-03\nteam H \"Herons\"\n"
+                                    "team G \"Foxes\"\nset 5 H\ngap 10-8 H\n7 in2\n",
+                                    *state);
+    assert_int_equal(c->played_n, 1);
+    assert_true(tally_situation(c, &c->played[0], SITUATION_LATE));
+}
+
+/* Columns of sets are places, whatever number stands in the notes. */
+static void one_number_twice(void **state) {
+    const struct checked *c = notes("notation 1\nmatch 2026-10-03\nteam H \"Herons\"\n"
+                                    "team G \"Foxes\"\nset 1 H\n7 ace\n7 ace\nset 1 H\n"
+                                    "7 ace\n7 ace\n7 ace\n",
+                                    *state);
+    const struct tally *t = tally_of(c, *state);
+    assert_int_equal(c->set_n, 2);
+    assert_int_equal(t->set[0][OURS].serves, 2);
+    assert_int_equal(t->set[1][OURS].serves, 3);
 }
 
 static unsigned sum_of(const struct counts *c) {
@@ -291,6 +331,8 @@ int main(void) {
         TEST(thirds),
         TEST(adds_up),
         TEST(set_points),
+        TEST(the_fifth_set_alone),
+        TEST(one_number_twice),
         TEST(cold_serves_stand_out),
         TEST(one_kind_of_miss),
         TEST(at_most_three),
