@@ -22,8 +22,9 @@ static json_t *path_text(const struct agreement *g, struct str s) {
 static json_t *serve(const struct agreement *g, unsigned i, size_t ix) {
     const struct played *p = &g->checked[i]->played[ix];
     struct str text = agreement_serve(g, i, ix);
+    unsigned set = p->set ? g->checked[i]->sets[p->set - 1].number : 0;
 
-    return json_pack("{s:i, s:i, s:i, s:s%}", "line", (int)p->line, "set", (int)p->set, "rally",
+    return json_pack("{s:i, s:i, s:i, s:s%}", "line", (int)p->line, "set", (int)set, "rally",
                      (int)p->rally, "serve", text.at, text.n);
 }
 

@@ -203,7 +203,7 @@ static void put_difference(const struct agreement *g, struct agree_pair pair) {
     const struct played *p = &g->checked[0]->played[pair.a];
     const char *between = ": ";
 
-    printf("\nset %u, serve %u", p->set, p->rally);
+    printf("\nset %u, serve %u", p->set ? g->checked[0]->sets[p->set - 1].number : 0, p->rally);
     if (agree_other_server(&g->agree, pair)) {
         printf("%sserver", between);
         between = ", ";
