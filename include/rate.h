@@ -19,8 +19,7 @@ struct interval {
 /* The least counts at which a page may show more (statistics, section 0). */
 enum {
     RATE_SHOW_INTERVAL_N = 10, /* below: the fraction and nothing else */
-    RATE_SHOW_COMPARISON_N = 30,
-    RATE_SHOW_TEST_N = 150
+    RATE_SHOW_COMPARISON_N = 30
 };
 
 /* x / n; needs n > 0. */

@@ -91,9 +91,6 @@ enum cmd_status cmd_misuse(const struct cmd *cmd, const char *format, ...)
 /* The handler for arena_new: says so and ends the program with CMD_FAILED. */
 void cmd_no_memory(size_t wanted_bytes);
 
-/* Ends the program with CMD_FAILED after a message. */
-_Noreturn void cmd_give_up(const char *format, ...) __attribute__((format(printf, 1, 2)));
-
 /* Why a file could not be read, from errno; NULL if it was. */
 const char *cmd_unread(enum text_status status);
 

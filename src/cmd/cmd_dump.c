@@ -4,84 +4,15 @@
 
 #include "cmd/cmd.h"
 
-static const char *kind_name(enum stmt_kind kind) {
-    switch (kind) {
-    case STMT_NONE:
-        return "none";
-    case STMT_UNREAD:
-        return "unread";
-    case STMT_SERVE:
-        return "serve";
-    case STMT_NOTATION:
-        return "notation";
-    case STMT_MATCH:
-        return "match";
-    case STMT_PRACTICE:
-        return "practice";
-    case STMT_VENUE:
-        return "venue";
-    case STMT_SCORER:
-        return "scorer";
-    case STMT_NOTE:
-        return "note";
-    case STMT_TEAM:
-        return "team";
-    case STMT_PLAYER:
-        return "player";
-    case STMT_LIBERO:
-        return "libero";
-    case STMT_SQUAD:
-        return "squad";
-    case STMT_RULES:
-        return "rules";
-    case STMT_RULE:
-        return "rule";
-    case STMT_NETHEIGHT:
-        return "netheight";
-    case STMT_RECORD:
-        return "record";
-    case STMT_OBSERVE:
-        return "observe";
-    case STMT_SHORT:
-        return "short";
-    case STMT_FOCUS:
-        return "focus";
-    case STMT_PLAN:
-        return "plan";
-    case STMT_SET:
-        return "set";
-    case STMT_END:
-        return "end";
-    case STMT_LINEUP:
-        return "lineup";
-    case STMT_SUB:
-        return "sub";
-    case STMT_TIMEOUT:
-        return "timeout";
-    case STMT_SCORE:
-        return "score";
-    case STMT_POINT:
-        return "point";
-    case STMT_CANCEL:
-        return "cancel";
-    case STMT_GAP:
-        return "gap";
-    case STMT_TURN:
-        return "turn";
-    case STMT_FORFEIT:
-        return "forfeit";
-    case STMT_DRILL:
-        return "drill";
-    case STMT_RING:
-        return "ring";
-    case STMT_TOSS:
-        return "toss";
-    case STMT_TRIES:
-        return "tries";
-    case STMT_JUMPS:
-        return "jumps";
-    }
-    return "";
+/* The kinds of statement and the words that open them stand in one order. */
+static struct str kind_name(enum stmt_kind kind) {
+    static const char *const others[] = {"none", "unread", "serve"};
+    _Static_assert((int)STMT_JUMPS - (int)STMT_NOTATION == (int)W_jumps - (int)W_notation &&
+                       STMT_NOTATION == sizeof others / sizeof *others,
+                   "statements are listed alike in enum stmt_kind and words.def");
+    if (kind < STMT_NOTATION)
+        return str_of(others[kind]);
+    return word_info((enum word_id)(W_notation + (kind - STMT_NOTATION)))->word;
 }
 
 static void dump_syntax(const struct text *t, struct arena *a, struct diags *d) {
@@ -94,8 +25,8 @@ static void dump_syntax(const struct text *t, struct arena *a, struct diags *d) 
         buf_init(&b, a);
         if (st->kind != STMT_UNREAD && st->kind != STMT_NONE)
             syn_print(&b, st, '\0');
-        printf("%u\t%s%s\t%.*s\t%.*s\n", st->line, st->mended ? "mended " : "", kind_name(st->kind),
-               STR_ARG(buf_str(&b)), STR_ARG(syn_comment(syn)));
+        printf("%u\t%s%.*s\t%.*s\t%.*s\n", st->line, st->mended ? "mended " : "",
+               STR_ARG(kind_name(st->kind)), STR_ARG(buf_str(&b)), STR_ARG(syn_comment(syn)));
     }
 }
 
@@ -110,13 +41,14 @@ static void put_shirt(const char *name, unsigned shirt) {
         printf(" %s %u", name, shirt);
 }
 
-static void dump_serve(const struct played *p, struct arena *a) {
+static void dump_serve(const struct checked *c, const struct played *p, struct arena *a) {
     struct stmt st = {.kind = STMT_SERVE, .line = p->line, .as.serve = p->said};
     struct buf b;
 
     buf_init(&b, a);
     syn_print(&b, &st, '\0');
-    printf("%u\t%s\tset %u rally %u turn %u rotation %u", p->line, side_name(p->side), p->set,
+    printf("%u\t%s\tset %u rally %u turn %u rotation %u", p->line, side_name(p->side),
+           p->set ? c->sets[p->set - 1].number : 0,
            p->rally, p->turn_serve, p->rotation);
     put_shirt("server", p->server);
     put_shirt("charged", p->charged);
@@ -138,15 +70,15 @@ static void dump_match(const struct text *t, struct arena *a, struct diags *d) {
     const struct checked *c = check_text(t, CHECK_KEEP, a, d);
 
     for (size_t i = 0; i < c->played_n; i++)
-        dump_serve(&c->played[i], a);
+        dump_serve(c, &c->played[i], a);
     for (unsigned i = 0; i < c->set_n; i++)
         dump_set(&c->sets[i]);
     for (size_t i = 0; i < c->drill_n; i++)
         printf("drill %zu line %u serves %zu \"%.*s\"\n", i + 1, c->drills[i].line,
                c->drills[i].to - c->drills[i].from, STR_ARG(c->drills[i].name));
     for (size_t i = 0; i < c->tries_n; i++)
-        printf("%s line %u shirt %u %u/%u ring %d drill %u\n", kind_name(c->tries[i].kind),
-               c->tries[i].line, c->tries[i].shirt, c->tries[i].hits, c->tries[i].n,
+        printf("%.*s line %u shirt %u %u/%u ring %d drill %u\n",
+               STR_ARG(kind_name(c->tries[i].kind)), c->tries[i].line, c->tries[i].shirt, c->tries[i].hits, c->tries[i].n,
                c->tries[i].ring_cm, c->tries[i].drill);
     printf("lines %u unread %u to review %u errors %u warnings %u\n", c->lines, c->unread,
            c->review_n, d->errors, d->warnings);

@@ -45,15 +45,6 @@ void cmd_no_memory(size_t wanted_bytes) {
     exit(CMD_FAILED);
 }
 
-_Noreturn void cmd_give_up(const char *format, ...) {
-    va_list args;
-
-    va_start(args, format);
-    say(format, args);
-    va_end(args);
-    exit(CMD_FAILED);
-}
-
 const char *cmd_unread(enum text_status status) {
     switch (status) {
     case TEXT_READ:
