@@ -1,4 +1,5 @@
-/* The whole checker, and the messages as they are shown. The first byte says
+/* The whole checker, the messages as they are shown, and the pages of a report,
+ * which with --partial-data come from notes with errors too. The first byte says
  * whether the input stands behind the head of a match, so that the fuzzer need
  * not find one by chance. */
 #include "fuzz.h"
@@ -6,6 +7,7 @@
 #include "check.h"
 #include "cmd/cmd.h"
 #include "kit/facts.h"
+#include "page.h"
 
 static const char head[] = "notation 1\n"
                            "match 2026-10-03 18:30\n"
@@ -49,7 +51,25 @@ static void promises(const struct checked *c, const struct diags *d) {
         const struct played *p = &c->played[i];
         PROMISE(!(played_ace(p) && played_error(p)), "no serve is an ace and an error");
         PROMISE(p->side < SIDE_N, "a serve has a side");
+        PROMISE(!played_counts(p) || p->said.outcome, "a counted serve has an outcome");
     }
+}
+
+static double half_width(void *context, struct str words, enum page_face face, double type_pt) {
+    (void)context;
+    (void)face;
+    return (double)words.n * 0.5 * type_pt * 25.4 / 72;
+}
+
+static void report(const struct checked *c, const struct diags *d, struct arena *a) {
+    const struct page_font font = {half_width, NULL};
+    struct page_facts facts = {.file = STR("fuzz.9m"),
+                               .hash = STR("0123456789ab"),
+                               .errors = (unsigned)d->errors,
+                               .warnings = (unsigned)d->warnings};
+
+    if (c->match->occasion)
+        PROMISE(page_report(tally_of(c, a), &facts, &font, a)->n > 0, "a report has pages");
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
@@ -66,6 +86,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     buf_init(&b, a);
     facts_put(&b, c);
     show(&d);
+    report(c, &d, a);
     arena_free(a);
     return 0;
 }
