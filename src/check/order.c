@@ -128,7 +128,8 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         tell_order(p, st, side, shirt, due);
     else
         tell_served_already(p, st, shirt, o->lines[slot]);
-    p->set.doubt |= p->match->ours_only; /* a missing line takes points with it */
+    o->instead[o->at] = shirt;
+    p->set.doubt = true;         /* a missing line, or another team's, takes points with it */
 }
 
 /* Where the rules let the libero serve, it is in one place of the order, which
@@ -199,6 +200,10 @@ uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8
     struct order *o = &s->orders[side];
     if (shirt == SHIRT_NONE || shirt == s->turn_server)
         return shirt;
+    if (s->turn_server != SHIRT_NONE && o->sub_told && slot_of(o, shirt) == SLOT_NONE) {
+        learn(o, shirt, st->line);
+        return s->turn_server = shirt;
+    }
     if (s->turn_server != SHIRT_NONE) {
         if (!quiet && !s->doubt && shirt != s->turn_wrong)
             tell_other_server(p, st, side, shirt);
