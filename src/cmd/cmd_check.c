@@ -6,7 +6,7 @@
 
 enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF };
 
-enum { ROUNDS_MAX = 100, MESSAGES_MOST = 1000000 };
+enum { ROUNDS_MAX = 100, TRIALS_MAX = 250, MESSAGES_MOST = 1000000 };
 
 static const char *const form_words[] = {"text", "short", "json", "jsonl", "sarif", NULL};
 
@@ -39,6 +39,7 @@ struct checking {
     enum cmd_status status;
     bool alone;          /* one file only */
     struct arena *arena; /* of one file */
+    struct arena *scratch; /* of one trial of mends */
     struct arena *kept;  /* of the run */
     struct squads *squads; /* of the run; NULL with --fix, which may change them */
     struct seen *seen;
@@ -84,54 +85,88 @@ static bool look_at(struct checking *c, struct look *look, const char *path) {
 }
 
 static void look_again(struct checking *c, struct look *look, const struct look *before,
-                       struct str bytes) {
-    diags_init(&look->diags, c->arena);
-    text_take(&look->text, before->text.name, bytes, c->arena, &look->diags);
+                       struct str bytes, struct arena *a) {
+    diags_init(&look->diags, a);
+    text_take(&look->text, before->text.name, bytes, a, &look->diags);
     look->text.bom = before->text.bom;
-    look->checked = check_text_of(&look->text, 0, c->squads, c->arena, &look->diags);
+    look->checked = check_text_of(&look->text, 0, c->squads, a, &look->diags);
 }
 
-/* Takes a mended text if that has no more errors than before. */
-static bool try_bytes(struct checking *c, struct look *look, struct str bytes) {
+/* Which of a text's mends can be made without another error. Each trial reads
+ * the whole text, in an arena of its own, so there is a bound to them. */
+struct trials {
+    struct checking *c;
+    const struct look *look;
+    struct diags good; /* those that can be made together */
+    size_t errors;     /* with these made */
+    unsigned *left;
+};
+
+static bool try_with(struct trials *t, const struct diag *mends, size_t n) {
+    struct arena *a = t->c->scratch;
+    struct diags all = t->good;
     struct look next;
+    size_t mended_n;
+    bool good;
 
-    look_again(c, &next, look, bytes);
-    if (next.diags.errors > look->diags.errors)
-        return false;
-    *look = next;
-    return true;
+    memcpy(all.at + all.n, mends, n * sizeof *mends);
+    all.n += n;
+    look_again(t->c, &next, t->look, cmd_mend(&t->look->text, &all, a, &mended_n), a);
+    good = next.diags.errors <= t->errors;
+    if (good)
+        t->errors = next.diags.errors;
+    arena_reset(a);
+    return good;
 }
 
-/* One mend by itself, where all together brought an error. */
-static size_t mend_one(struct checking *c, struct look *look) {
-    size_t mended_n;
-
-    for (size_t i = 0; i < look->diags.n; i++) {
-        struct diags only = look->diags;
-        struct str bytes;
-
-        only.at = &look->diags.at[i];
-        only.n = 1;
-        bytes = cmd_mend(&look->text, &only, c->arena, &mended_n);
-        if (mended_n && try_bytes(c, look, bytes))
-            return 1;
+/* Mends that bring an error together are tried in halves. */
+static void sort_out(struct trials *t, const struct diag *mends, size_t n) {
+    if (n == 0 || *t->left == 0)
+        return;
+    --*t->left;
+    if (try_with(t, mends, n)) {
+        t->good.n += n;
+    } else if (n > 1) {
+        sort_out(t, mends, n / 2);
+        sort_out(t, mends + n / 2, n - n / 2);
     }
-    return 0;
+}
+
+static struct diags safe_mends(struct checking *c, const struct look *look) {
+    struct diags safe = look->diags;
+
+    safe.at = arena_alloc(c->arena, look->diags.n, sizeof *safe.at);
+    safe.n = 0;
+    for (size_t i = 0; i < look->diags.n; i++)
+        if (look->diags.at[i].safe && look->diags.at[i].edit_n)
+            safe.at[safe.n++] = look->diags.at[i];
+    return safe;
 }
 
 /* Mends until nothing is left to mend: a mended line may show a second slip.
  * Gives how many mends were made; *left_n is how many would bring an error. */
 static size_t mend(struct checking *c, struct look *look, size_t *left_n) {
+    unsigned trials = TRIALS_MAX;
     size_t all = 0, mended_n;
 
     for (int round = 0; round < ROUNDS_MAX; round++) {
-        struct str bytes = cmd_mend(&look->text, &look->diags, c->arena, left_n);
+        struct trials t = {c, look, look->diags, look->diags.errors, &trials};
+        struct diags mends = safe_mends(c, look);
+        struct look next;
+        struct str bytes;
 
+        (void)cmd_mend(&look->text, &mends, c->scratch, left_n);
+        arena_reset(c->scratch);
         if (!*left_n)
             break;
-        mended_n = try_bytes(c, look, bytes) ? *left_n : mend_one(c, look);
+        t.good.at = arena_alloc(c->arena, mends.n, sizeof *t.good.at);
+        t.good.n = 0;
+        sort_out(&t, mends.at, mends.n);
+        bytes = cmd_mend(&look->text, &t.good, c->arena, &mended_n);
         if (!mended_n)
             break;
+        look_again(c, &next, look, bytes, c->arena);
+        *look = next;
         all += mended_n;
     }
     return all;
@@ -144,8 +179,8 @@ static bool fix(struct checking *c, struct look *look, const char *path) {
     struct str new = cmd_with_bom(&look->text, look->text.bytes, c->arena);
 
     if (left_n)
-        cmd_say("%s: %zu mend%s left out: another error would come of it", path, left_n,
-                left_n == 1 ? "" : "s");
+        cmd_say("%s: %zu mend%s left out: another error would come of %s", path, left_n,
+                left_n == 1 ? "" : "s", left_n == 1 ? "it" : "them");
     if (!mended_n)
         return true;
     if (c->run->given[DIFF]) {
@@ -301,6 +336,7 @@ static enum cmd_status check(const struct cmd_run *run) {
     c.show.reviews = run->given[REVIEW] != NULL;
     c.show.left = most ? most : SIZE_MAX;
     c.arena = arena_new(cmd_no_memory);
+    c.scratch = arena_new(cmd_no_memory);
     c.kept = arena_new(cmd_no_memory);
     c.squads = run->given[FIX] ? NULL : squads_new(cmd_no_memory);
     c.data = for_people(c.form) ? NULL : cmd_data_new(c.kept, c.form, &c.show);
@@ -311,6 +347,7 @@ static enum cmd_status check(const struct cmd_run *run) {
         tell_total(&c);
     squads_free(c.squads);
     arena_free(c.kept);
+    arena_free(c.scratch);
     arena_free(c.arena);
     return c.status;
 }
