@@ -277,6 +277,12 @@ static void settle_first(struct play *p, const struct stmt *st, enum side side, 
     if (!s->decider && p->last_first == side && !s->doubt)
         diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
                   s->number);
+    if (p->match->ours_only) {   /* our first serve tells nothing of theirs */
+        s->orders[OURS].lost = s->orders[OURS].started = true;
+        s->serving = OURS;
+        begin_turn(s, OURS);
+        return;
+    }
     s->first = side;
     if (s->serving == SIDE_NONE && s->points[OURS] + s->points[THEIRS] == 0) {
         order_start(&s->orders[side]);

@@ -152,6 +152,7 @@ void play_set(struct play *p, const struct stmt *st) {
         diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 2), STR_ARG(play_name(p, first)),
                   st->as.set.number);
         play_first(p, SIDE_NONE); /* the first server tells */
+        s->known[OURS] = !p->match->ours_only;
         s->doubt = true;
     }
     if (first == SIDE_NONE && p->match->ours_only && last_first != SIDE_NONE) {
