@@ -250,7 +250,7 @@ practice_of() { # LINE...
 }
 
 @test "tries of the other team share no row with ours" {
-    practice_of 'drill "Deep" d5' 'tries G7 8/10' 'tries 7 1/10' >a.9m
+    practice_of 'drill "Deep" a5' 'tries G7 8/10' 'tries 7 1/10' >a.9m
     9m report a.9m
     words a.pdf >all
     grep -q 'Foxes: Deep' all
