@@ -42,6 +42,7 @@ static void find_again(struct order *o, uint8_t shirt, uint32_t line) {
     unsigned slot = slot_of(o, shirt);
     o->lost = false;
     o->off = 0;
+    o->found_line = line;
     if (slot != SLOT_NONE) {
         o->at = slot;
         return;
@@ -173,6 +174,7 @@ void order_cancel(struct play *p, enum side side, unsigned points) {
     }
     if (!o->lineup_line && o->lines[o->at] >= s->turn_from)
         o->shirts[o->at] = SHIRT_NONE;
+    o->lost |= o->found_line >= s->turn_from; /* it was the wrong server that told */
 }
 
 bool order_is_next(const struct order *o, uint8_t shirt) {

@@ -23,6 +23,7 @@ struct order {
     bool sub_told;               /* a `sub` was told to be wrong: who came in is open */
     uint8_t told_due, told_shirt; /* exchanged once: her turn for the other's is no news */
     uint8_t libero_place;        /* slot + 1 in which the libero serves; 0 none yet */
+    uint32_t found_line;         /* where it found itself after it was lost */
     uint32_t told_line;          /* this turn's server was told out of order there */
     unsigned told_run;           /* the points of the turn before that line */
 };
