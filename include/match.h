@@ -54,6 +54,7 @@ enum rule_mark {
 
 struct rule_value {
     const char *rule;
+    size_t offset;               /* in struct profile */
     unsigned value;
     const char *source;
     enum rule_mark mark;

@@ -22,77 +22,82 @@ static const struct rule_info rules[] = {
 #undef RULE
 };
 
+#define VALUE(rule, value, source, mark) \
+    {#rule, offsetof(struct profile, rule), value, source, mark}
+
 static const struct rule_value fivb[] = {
-    {"set_points", 25, "6.2", RULE_READ},
-    {"decider_points", 15, "6.3.2", RULE_READ},
-    {"lead", 2, "6.2", RULE_READ},
-    {"sets_to_win", 3, "6.3.1", RULE_READ},
-    {"change_points", 8, "18.2.2", RULE_READ},
-    {"substitutions", 6, "15.1", RULE_READ},
-    {"reentry", 0, "15.6", RULE_READ},
-    {"timeouts", 2, "15.1", RULE_READ},
-    {"libero_serves", 0, "19.3.1.3", RULE_READ},
-    {"retoss", 0, "12.4.2; that a dropped toss is a fault", RULE_FROM_MEMORY},
-    {"service_s", 8, "12.4.4", RULE_READ},
-    {"net_women_cm", 224, "2.1.1", RULE_READ},
-    {"net_men_cm", 243, "2.1.1", RULE_READ},
+    VALUE(set_points, 25, "6.2", RULE_READ),
+    VALUE(decider_points, 15, "6.3.2", RULE_READ),
+    VALUE(lead, 2, "6.2", RULE_READ),
+    VALUE(sets_to_win, 3, "6.3.1", RULE_READ),
+    VALUE(change_points, 8, "18.2.2", RULE_READ),
+    VALUE(substitutions, 6, "15.1", RULE_READ),
+    VALUE(reentry, 0, "15.6", RULE_READ),
+    VALUE(timeouts, 2, "15.1", RULE_READ),
+    VALUE(libero_serves, 0, "19.3.1.3", RULE_READ),
+    VALUE(retoss, 0, "12.4.2; that a dropped toss is a fault", RULE_FROM_MEMORY),
+    VALUE(service_s, 8, "12.4.4", RULE_READ),
+    VALUE(net_women_cm, 224, "2.1.1", RULE_READ),
+    VALUE(net_men_cm, 243, "2.1.1", RULE_READ),
 };
 
 static const struct rule_value ncaa[] = {
-    {"substitutions", 15, "11.3.2 (memo on the changes for 2012-13)", RULE_READ},
-    {"reentry", 1, "11.3.2", RULE_READ},
-    {"libero_serves", 1, "12.1.1 (trade press, 2024)", RULE_SECOND_HAND},
-    {"service_s", 8, "13.1.3.3 (2012-13)", RULE_READ},
-    {"retoss", 0, "13.1.3.4 (2012-13)", RULE_READ},
-    {"set_points", 25, "league pages", RULE_SECOND_HAND},
-    {"decider_points", 15, "league pages", RULE_SECOND_HAND},
-    {"change_points", 8, "league pages", RULE_SECOND_HAND},
-    {"timeouts", 2, "league pages", RULE_SECOND_HAND},
-    {"net_women_cm", 224, "league pages", RULE_SECOND_HAND},
+    VALUE(substitutions, 15, "11.3.2 (memo on the changes for 2012-13)", RULE_READ),
+    VALUE(reentry, 1, "11.3.2", RULE_READ),
+    VALUE(libero_serves, 1, "12.1.1 (trade press, 2024)", RULE_SECOND_HAND),
+    VALUE(service_s, 8, "13.1.3.3 (2012-13)", RULE_READ),
+    VALUE(retoss, 0, "13.1.3.4 (2012-13)", RULE_READ),
+    VALUE(set_points, 25, "league pages", RULE_SECOND_HAND),
+    VALUE(decider_points, 15, "league pages", RULE_SECOND_HAND),
+    VALUE(change_points, 8, "league pages", RULE_SECOND_HAND),
+    VALUE(timeouts, 2, "league pages", RULE_SECOND_HAND),
+    VALUE(net_women_cm, 224, "league pages", RULE_SECOND_HAND),
 };
 
 static const struct rule_value usav[] = {
-    {"substitutions", 12, "a club's page; newer editions may say 15", RULE_SECOND_HAND},
-    {"reentry", 1, "a club's page", RULE_SECOND_HAND},
-    {"libero_serves", 1, "19.3.1.3, 7.7.1 (quoted by a club)", RULE_SECOND_HAND},
-    {"sets_to_win", 2, "a club's page", RULE_SECOND_HAND},
-    {"service_s", 8, "juniors over 14", RULE_READ},
-    {"change_points", 8, "not seen", RULE_FROM_MEMORY},
-    {"timeouts", 2, "not seen", RULE_FROM_MEMORY},
+    VALUE(substitutions, 12, "a club's page; newer editions may say 15", RULE_SECOND_HAND),
+    VALUE(reentry, 1, "a club's page", RULE_SECOND_HAND),
+    VALUE(libero_serves, 1, "19.3.1.3, 7.7.1 (quoted by a club)", RULE_SECOND_HAND),
+    VALUE(sets_to_win, 2, "a club's page", RULE_SECOND_HAND),
+    VALUE(service_s, 8, "juniors over 14", RULE_READ),
+    VALUE(change_points, 8, "not seen", RULE_FROM_MEMORY),
+    VALUE(timeouts, 2, "not seen", RULE_FROM_MEMORY),
 };
 
 static const struct rule_value usav14[] = {
-    {"substitutions", 12, "a club's page; newer editions may say 15", RULE_SECOND_HAND},
-    {"reentry", 1, "a club's page", RULE_SECOND_HAND},
-    {"libero_serves", 1, "19.3.1.3, 7.7.1 (quoted by a club)", RULE_SECOND_HAND},
-    {"sets_to_win", 2, "a club's page", RULE_SECOND_HAND},
-    {"service_s", 5, "12.4.4.d", RULE_READ},
-    {"retoss", 1, "12.4.4.d", RULE_READ},
-    {"net_men_cm", 224, "not seen", RULE_FROM_MEMORY},
-    {"timeouts", 2, "not seen", RULE_FROM_MEMORY},
+    VALUE(substitutions, 12, "a club's page; newer editions may say 15", RULE_SECOND_HAND),
+    VALUE(reentry, 1, "a club's page", RULE_SECOND_HAND),
+    VALUE(libero_serves, 1, "19.3.1.3, 7.7.1 (quoted by a club)", RULE_SECOND_HAND),
+    VALUE(sets_to_win, 2, "a club's page", RULE_SECOND_HAND),
+    VALUE(service_s, 5, "12.4.4.d", RULE_READ),
+    VALUE(retoss, 1, "12.4.4.d", RULE_READ),
+    VALUE(net_men_cm, 224, "not seen", RULE_FROM_MEMORY),
+    VALUE(timeouts, 2, "not seen", RULE_FROM_MEMORY),
 };
 
 static const struct rule_value nfhs[] = {
-    {"substitutions", 18, "10-3-2 (changes of 2001-02)", RULE_READ},
-    {"reentry", 1, "10-3-3 (a newspaper's column)", RULE_SECOND_HAND},
-    {"libero_serves", 1, "10-4-5a (interpretation of 2007)", RULE_READ},
-    {"retoss", 2, "8-2-5 (an officials' association)", RULE_READ},
-    {"service_s", 5, "not seen", RULE_FROM_MEMORY},
-    {"set_points", 25, "not seen", RULE_FROM_MEMORY},
-    {"decider_points", 15, "not seen", RULE_FROM_MEMORY},
-    {"change_points", 0, "not seen", RULE_FROM_MEMORY},
-    {"timeouts", 2, "a regional page", RULE_SECOND_HAND},
+    VALUE(substitutions, 18, "10-3-2 (changes of 2001-02)", RULE_READ),
+    VALUE(reentry, 1, "10-3-3 (a newspaper's column)", RULE_SECOND_HAND),
+    VALUE(libero_serves, 1, "10-4-5a (interpretation of 2007)", RULE_READ),
+    VALUE(retoss, 2, "8-2-5 (an officials' association)", RULE_READ),
+    VALUE(service_s, 5, "not seen", RULE_FROM_MEMORY),
+    VALUE(set_points, 25, "not seen", RULE_FROM_MEMORY),
+    VALUE(decider_points, 15, "not seen", RULE_FROM_MEMORY),
+    VALUE(change_points, 0, "not seen", RULE_FROM_MEMORY),
+    VALUE(timeouts, 2, "a regional page", RULE_SECOND_HAND),
 };
 
 static const struct rule_value u18[] = {
-    {"net_women_cm", 224, "German youth rules, U18", RULE_READ},
-    {"net_men_cm", 235, "German youth rules, U18", RULE_READ},
+    VALUE(net_women_cm, 224, "German youth rules, U18", RULE_READ),
+    VALUE(net_men_cm, 235, "German youth rules, U18", RULE_READ),
 };
 
 static const struct rule_value u16[] = {
-    {"net_women_cm", 220, "German youth rules, U16", RULE_READ},
-    {"net_men_cm", 224, "German youth rules, U16", RULE_READ},
+    VALUE(net_women_cm, 220, "German youth rules, U16", RULE_READ),
+    VALUE(net_men_cm, 224, "German youth rules, U16", RULE_READ),
 };
+
+#undef VALUE
 
 #define ROWS(table) table, sizeof(table) / sizeof *(table)
 static const struct profile_info profiles[] = {
@@ -130,8 +135,12 @@ const struct rule_info *rule_find(struct str name) {
     return NULL;
 }
 
+static void put(struct profile *p, size_t offset, unsigned value) {
+    memcpy((unsigned char *)p + offset, &value, sizeof value);
+}
+
 void profile_set(struct profile *p, const struct rule_info *rule, unsigned value) {
-    memcpy((unsigned char *)p + rule->offset, &value, sizeof value);
+    put(p, rule->offset, value);
 }
 
 unsigned profile_get(const struct profile *p, const struct rule_info *rule) {
@@ -142,7 +151,7 @@ unsigned profile_get(const struct profile *p, const struct rule_info *rule) {
 
 static void apply(struct profile *p, const struct rule_value *values, size_t n) {
     for (size_t i = 0; i < n; i++)
-        profile_set(p, rule_find(str_of(values[i].rule)), values[i].value);
+        put(p, values[i].offset, values[i].value);
 }
 
 void profile_fill(struct profile *p, const struct profile_info *info) {
