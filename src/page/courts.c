@@ -222,7 +222,7 @@ static void draw_ticks(struct draw *d, struct tick wanted, double y_mm) {
 
 static struct str paces_label(struct draw *d, unsigned row, unsigned highest) {
     if (row == 0)
-        return highest == 0 ? STR("starts") : STR("not said");
+        return highest == 0 ? STR("starts") : STR("not recorded");
     if (row == PACES_MAX)
         return str_printf(d->arena, "%u or more", row);
     return str_printf(d->arena, row == 1 ? "%u pace" : "%u paces", row);
@@ -287,11 +287,13 @@ static void draw_frame(struct draw *d) {
 }
 
 static void draw_large(struct draw *d) {
+    size_t from = d->page->n;
     draw_frame(d);
     page_court_lines(d, &large);
     unsigned beyond = page_court_marks(d, &large, ours, NULL);
     if (d->tally->known[OURS][KNOWN_PLACE] == 0)
-        page_zone_counts(d, &large, ours, NULL, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK});
+        page_zone_counts(d, &large, ours, NULL, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
+                         from);
     draw_net_rest(d);
     draw_zone_only(d);
     draw_starts(d);

@@ -17,9 +17,10 @@ bool page_zone_next(const struct draw *d, unsigned ix, court_wants *wants, const
 /* True for one of our serves that is listed by its zone, not drawn at a place. */
 bool page_zone_only(const struct played *p);
 
-/* How many serves are known to have gone into each zone, as numbers in the court. */
+/* How many serves are known to have gone into each zone, as numbers in the
+ * court that keep clear of its marks and words: the page's items from `from` on. */
 void page_zone_counts(struct draw *d, const struct court *c, court_wants *wants,
-                      const void *context, struct type type);
+                      const void *context, struct type type, size_t from);
 
 /* The table of marks, by zone and by start, from x on. */
 void page_courts_tables(struct draw *d, double x_mm, double y_mm);

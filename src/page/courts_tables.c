@@ -95,9 +95,7 @@ static double marks_table(struct draw *d, const struct plan *plan, double x_mm, 
     number_row(d, x_mm, y, t->known[OURS], true);
     page_rule(d, x_mm, x_mm + wide_mm, y + 1.8, RULE_TABLE_PT);
     page_words(d, x_mm, y + 5, TYPE_NOTE,
-               str_printf(d->arena, "Place not recorded: %u of %u; zone only: %u.",
-                          t->known[OURS][KNOWN_NOT], t->side[OURS].serves,
-                          t->known[OURS][KNOWN_ZONE]));
+               STR("Place: metres given; zone: zone only; none: nothing given."));
     return y + 5;
 }
 

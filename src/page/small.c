@@ -9,7 +9,7 @@ static const double scale_mm = 2.5, free_m = 1.8, name_mm = 6;
 static const double net_mm = 30.2, starts_below_mm = 3, starts_low_mm = 5.8;
 static const double text_below_mm = 4.0, zones_wide_mm = 34, zone_line_mm = 2.7;
 static const double mark_a_mm = 1.7;
-enum { ROW = 5, ROWS_ON_PAGE = 5, PER_PAGE = ROW * ROWS_ON_PAGE, FEW_PLACES = 2 };
+enum { ROW = 5, ROWS_ON_PAGE = 5, PER_PAGE = ROW * ROWS_ON_PAGE };
 
 struct who {
     uint8_t shirt;
@@ -137,7 +137,7 @@ static struct below below_of(struct draw *d, const struct server *s, double x_mm
     if (s->known[KNOWN_PLACE] > 0)
         b.listed = zone_lines(d, who, b.lines) == 1;
     if (s->known[KNOWN_PLACE] > 0 && !b.listed && !low) {
-        b.lines.wide_mm[0] = zones_wide_mm;
+        b.lines.wide_mm[0] = fmin(zones_wide_mm, PAGE_WIDE_MM - x_mm);
         b.lines.wide_mm[1] = left;
         b.listed = zone_lines(d, who, b.lines) <= 2;
         b.place_mm += b.listed ? zone_line_mm : 0;
@@ -154,31 +154,6 @@ static void draw_below(struct draw *d, const struct server *s, struct below *b) 
     if (b->listed)
         zone_lines(d, who, b->lines);
     page_right(d, b->lines.x_mm + cell_mm, b->place_mm, TYPE_NOTE, b->place);
-}
-
-/* How many were served into each zone, seams in brackets, as numbers, so that
- * nobody takes a zone for a place. */
-void page_zone_counts(struct draw *d, const struct court *c, court_wants *wants,
-                      const void *context, struct type type) {
-    static const double x_m[] = {4.5, 7.5, 7.5, 4.5, 1.5, 1.5, 4.5};
-    static const double d_m[] = {6, 6, 1.5, 1.5, 1.5, 6, 6};
-    const struct checked *facts = d->tally->checked;
-    unsigned zone_n[7][7] = {{0}};
-    for (size_t i = 0; i < facts->played_n; i++) {
-        const struct spot *at = &facts->played[i].said.landing;
-        const struct played *p = &facts->played[i];
-        bool turned = at->seam > 0 && at->seam < at->zone;
-        if (page_zone_only(p) && wants(p, context) && at->zone <= 6 && at->seam <= 6)
-            zone_n[turned ? at->seam : at->zone][turned ? at->zone : at->seam]++;
-    }
-    for (unsigned zone = 1; zone <= 6; zone++)
-        for (unsigned seam = 0; seam <= 6; seam++) {
-            unsigned other = seam ? seam : zone;
-            if (zone_n[zone][seam] > 0)
-                page_centred(d, page_court_x(c, (x_m[zone] + x_m[other]) / 2),
-                             page_court_y(c, (d_m[zone] + d_m[other]) / 2) + 0.13 * type.pt, type,
-                             str_printf(d->arena, seam ? "(%u)" : "%u", zone_n[zone][seam]));
-        }
 }
 
 static struct str counts_line(struct draw *d, const struct counts *c) {
@@ -208,10 +183,11 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
     double y = starts_y(d, &c, who);
     bool low = y > c.net_mm + starts_below_mm + 1;
     struct below below = below_of(d, s, x_mm, y + text_below_mm, low);
+    size_t from = d->page->n;
     page_court_lines(d, &c);
-    if (!below.listed && s->known[KNOWN_PLACE] <= FEW_PLACES)
-        page_zone_counts(d, &c, is_hers, &who, TYPE_TABLE_BOLD);
     page_court_marks(d, &c, is_hers, &who);
+    if (!below.listed)
+        page_zone_counts(d, &c, is_hers, &who, TYPE_TABLE_BOLD, from);
     draw_starts(d, &c, who, y);
     draw_below(d, s, &below);
 }
