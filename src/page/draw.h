@@ -96,7 +96,8 @@ struct str page_fraction(const struct draw *d, struct rate r);
 /* A team's name; never empty. */
 struct str page_team(const struct draw *d, enum side s);
 
-/* A server's name; "shirt 7" without names, or if she has none. */
+/* A server's name; empty without names, or if she has none: her shirt stands
+ * beside it. */
 struct str page_server(const struct draw *d, const struct server *s);
 
 struct str page_title(const struct draw *d);

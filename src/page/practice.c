@@ -84,7 +84,8 @@ static void heads(struct flow *f, const struct tries *t) {
     page_rule(d, 0, jumps ? count_mm + 4 : PAGE_WIDE_MM, f->y_mm + 2.5, RULE_TABLE_PT);
     double y = f->y_mm + 6.3;
     page_right(d, no_mm, y, TYPE_NOTE, STR("no."));
-    page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
+    if (!d->facts->no_names)
+        page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
     page_right(d, count_mm, y, TYPE_NOTE, jumps ? STR("jumps") : STR("hit"));
     if (!jumps)
         for (unsigned i = 0; i <= 4; i++)
@@ -116,16 +117,14 @@ static void group(struct flow *f, size_t first) {
     add_up(c, first, s);
     page_flow_room(f, 9 + 4 * row_mm);
     heads(f, t);
-    double top = f->y_mm + 0.4;
     for (unsigned shirt = 0; shirt < SHIRTS; shirt++) {
         if (s->n[shirt] == 0)
             continue;
         if (f->y_mm + 2 * row_mm + d->push_mm > BODY_END_MM) {
-            grid(d, jumps, top, f->y_mm + 1);
             page_flow_room(f, BODY_END_MM);
             heads(f, t);
-            top = f->y_mm + 0.4;
         }
+        grid(d, jumps, f->y_mm + 0.4, f->y_mm + 0.4 + row_mm);
         struct server who = {
             .shirt = (uint8_t)shirt,
             .player = shirt == SHIRT_NONE ? NULL : team_find(&c->match->teams[t->side], shirt)};
@@ -135,7 +134,7 @@ static void group(struct flow *f, size_t first) {
         row(d, f->y_mm, page_server(d, &who), TYPE_TABLE, jumps,
             (struct rate){s->hits[shirt], s->n[shirt]});
     }
-    grid(d, jumps, top, f->y_mm + 1.6);
+    grid(d, jumps, f->y_mm + 0.4, f->y_mm + 1.6);
     page_rule(d, 0, jumps ? count_mm + 4 : PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
     row(d, f->y_mm, STR("together"), TYPE_TABLE_BOLD, jumps, (struct rate){s->all_hits, s->all_n});

@@ -124,7 +124,8 @@ static void heads(struct flow *f, const struct series *s) {
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + head_mm, RULE_TABLE_PT);
     double y = f->y_mm + head_mm + 3.8;
     page_right(d, no_mm, y, TYPE_NOTE, STR("no."));
-    page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
+    if (!d->facts->no_names)
+        page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
     for (unsigned i = 0; i < STRIP; i += i == 0 ? 4 : 5)
         page_centred(d, strip_mm + i * pitch_mm + (i >= STRIP_GAP ? gap_mm : 0), y, TYPE_NOTE,
                      page_number(d, i + 1));
@@ -137,6 +138,7 @@ static void heads(struct flow *f, const struct series *s) {
     f->y_mm = y + 1.0;
 }
 
+/* Drawn row by row, each part before the dot that lies over it. */
 static void grid(struct draw *d, double y_mm, double y2_mm) {
     for (unsigned i = 0; i <= 2; i++)
         page_line(d, page_scale_x(&share, i * 0.5), y_mm, page_scale_x(&share, i * 0.5), y2_mm,
@@ -310,20 +312,17 @@ void page_practice_series(struct flow *f, unsigned drill) {
         return;
     page_flow_room(f, 11 + 4 * row_mm);
     heads(f, s);
-    double top = f->y_mm + 0.4;
     for (unsigned shirt = 0; shirt < SHIRTS; shirt++) {
         if (s->serves[shirt] == 0)
             continue;
-        double y = f->y_mm;
         if (f->y_mm + (lines_of(s, shirt) + 1) * row_mm + f->draw->push_mm > BODY_END_MM - 8) {
-            grid(f->draw, top, y + 1);
             page_flow_room(f, BODY_END_MM);
             heads(f, s);
-            top = f->y_mm + 0.4;
         }
+        grid(f->draw, f->y_mm + 0.4, f->y_mm + 0.4 + lines_of(s, shirt) * row_mm);
         server_row(f, s, shirt);
     }
-    grid(f->draw, top, f->y_mm + 1.6);
+    grid(f->draw, f->y_mm + 0.4, f->y_mm + 1.6);
     total(f, s);
     where_they_fell(f, s);
     f->y_mm += below_mm;

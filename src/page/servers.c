@@ -67,7 +67,8 @@ static void heads(struct draw *d, double y_mm) {
     page_words(d, missed_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, STR("missed, %"));
     y_mm += 9.6;
     page_right(d, no_mm, y_mm, TYPE_NOTE, STR("no."));
-    page_words(d, name_mm, y_mm, TYPE_NOTE, STR("name"));
+    if (!d->facts->no_names)
+        page_words(d, name_mm, y_mm, TYPE_NOTE, STR("name"));
     page_right(d, serves_mm, y_mm, TYPE_NOTE, STR("serves"));
     page_right(d, broke_mm, y_mm, TYPE_NOTE, STR("broke"));
     page_right(d, aces_mm, y_mm, TYPE_NOTE, STR("aces"));
@@ -127,7 +128,8 @@ static void server_row(struct draw *d, const struct first *f, unsigned row, doub
         rates(d, y_mm, &s->counts);
 }
 
-/* The grid, and the team's rate as a dashed line, beside the upper block. */
+/* The grid, and the team's rate as a dashed line, beside the upper block and
+ * under its dots. */
 static void plots(struct draw *d, double y_mm, double y2_mm, double label_mm) {
     const struct counts *c = &d->tally->side[OURS];
     const struct scale *scales[] = {&broke_scale, &missed_scale};
@@ -167,10 +169,12 @@ void page_first_servers(struct draw *d, const struct first *f, double y_mm) {
     double label = y_mm + 9.6, top = y_mm + 11.1, y = y_mm + 10.6;
     double left = data_y_mm - d->push_mm - 3.2 - (y + gap_mm + 7.4 + (f->compact ? 0 : 3.5));
     double row = fmax(fmin(f->row_mm, left / f->row_n), least_row_mm);
-    unsigned i = 0;
-    for (; i < f->row_n && dotted(f, i); i++)
+    unsigned i = 0, upper = 0;
+    while (upper < f->row_n && dotted(f, upper))
+        upper++;
+    plots(d, top, upper > 0 ? y + row * upper + 1 : top, label);
+    for (; i < upper; i++)
         server_row(d, f, i, y += row);
-    plots(d, top, i > 0 ? y + 1 : top, label);
     if (i > 0 && i < f->row_n)
         y += gap_mm;
     for (; i < f->row_n; i++)
@@ -180,7 +184,7 @@ void page_first_servers(struct draw *d, const struct first *f, double y_mm) {
         return;
     page_words(d, 0, y + 3.4, TYPE_NOTE,
                f->row_n > 0 && dotted(f, 0)
-                   ? STR("Broke counts the aces too. Dashed: team. Ten equal servers, 14 serves "
-                         "each, who miss 14 %, show 2 % to 29 % on average.")
+                   ? STR("Broke counts aces too. Dashed: team. An example of chance: ten equal "
+                         "servers who miss 14 in 100 show 2 to 29 % in 14 serves each.")
                    : STR("Broke counts the aces too."));
 }

@@ -17,7 +17,7 @@ struct str page_server(const struct draw *d, const struct server *s) {
         return STR("shirt not seen");
     if (!d->facts->no_names && s->player && s->player->name.n > 0)
         return s->player->name;
-    return str_printf(d->arena, "shirt %u", s->shirt);
+    return STR_NONE;
 }
 
 struct str page_date(const struct draw *d) {
