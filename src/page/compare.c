@@ -127,6 +127,17 @@ static double height_of(const struct first *f) {
     return y + 1.8;
 }
 
+/* What the rates are out of: points won on serve are known for some rallies only. */
+static struct str out_of(const struct draw *d) {
+    bool all = true;
+    for (unsigned s = 0; s < SIDE_N; s++) {
+        const struct counts *c = &d->tally->side[s];
+        all = all && (c->decided == c->serves || (s == THEIRS && !page_first_has_theirs(d)));
+    }
+    return all ? STR("All rates: of all serves.")
+               : STR("Rates: of all serves; points won: where the winner is known.");
+}
+
 double page_first_compare(struct draw *d, const struct first *f) {
     struct scale scale = scale_of(d);
     double y = head_y_mm, bottom = head_y_mm + height_of(f);
@@ -141,8 +152,10 @@ double page_first_compare(struct draw *d, const struct first *f) {
     }
     page_rule(d, 0, PAGE_WIDE_MM, bottom, RULE_TABLE_PT);
     page_words(d, 0, bottom + 3.4, TYPE_NOTE,
-               STR("Broke the pass: an ace, a ball that came straight back over the net, or a pass "
-                   "of 1 on the 0\xE2\x80\x93"
-                   "3 scale. All rates: of all serves."));
+               str_printf(d->arena,
+                          "Broke the pass: an ace, a ball straight back, or a pass of 1 on the "
+                          "0\xE2\x80\x93"
+                          "3 scale. %.*s",
+                          STR_ARG(out_of(d))));
     return bottom + 3.4;
 }

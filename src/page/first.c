@@ -33,23 +33,46 @@ static struct str side_result(struct draw *d, enum side s) {
     return str_printf(d->arena, "%.*s %u", STR_ARG(page_team(d, s)), c->sets_won[s]);
 }
 
+/* The last set has no end, and nobody has won the match yet. */
+static bool open_set(const struct checked *c, unsigned ix) {
+    unsigned most = c->sets_won[OURS] > c->sets_won[THEIRS] ? OURS : THEIRS;
+    return ix + 1 == c->set_n && !c->sets[ix].ended &&
+           c->sets_won[most] < c->match->profile.sets_to_win;
+}
+
+/* Lines that were not read may hold points: the result is none of the match. */
+static bool partial(const struct draw *d) {
+    return d->tally->checked->unread > 0 || d->facts->errors > 0;
+}
+
+static struct str result_note(const struct draw *d) {
+    const struct checked *c = d->tally->checked;
+    if (partial(d))
+        return STR(" (by the lines read)");
+    return c->set_n > 0 && open_set(c, c->set_n - 1) ? STR(" (not finished)") : STR_NONE;
+}
+
 /* 18 pt, 14 if that is too wide, and then two lines. */
 static void draw_result(struct draw *d) {
+    struct type small = {TYPE_ANSWER_PT, FACE_REGULAR, INK_BLACK};
+    struct str note = result_note(d);
+    double wide = PAGE_WIDE_MM - page_width(d, note, small);
     struct str ours = side_result(d, OURS), theirs = side_result(d, THEIRS);
     const struct checked *c = d->tally->checked;
     bool played = c->sets_won[OURS] + c->sets_won[THEIRS] > 0;
     struct str one =
         str_printf(d->arena, "%.*s%s%.*s", STR_ARG(ours), played ? ", " : " v ", STR_ARG(theirs));
     struct type type = {TYPE_RESULT_PT, FACE_BOLD, INK_BLACK};
-    if (page_width(d, one, type) > PAGE_WIDE_MM)
+    if (page_width(d, one, type) > wide)
         type.pt = TYPE_TITLE_PT;
-    if (page_width(d, one, type) <= PAGE_WIDE_MM) {
-        page_words(d, 0, result_y_mm, type, one);
+    if (page_width(d, one, type) <= wide) {
+        page_words(d, page_words(d, 0, result_y_mm, type, one), result_y_mm, small, note);
         return;
     }
     page_words(d, 0, result_y_mm, type, page_cut(d, ours, type, PAGE_WIDE_MM));
     d->push_mm += second_line_mm;
-    page_words(d, 0, result_y_mm, type, page_cut(d, theirs, type, PAGE_WIDE_MM));
+    double end = page_words(d, 0, result_y_mm, type, page_cut(d, theirs, type, wide));
+    page_words(d, end, result_y_mm, small, note);
 }
 
 /* ---- sets -------------------------------------------------------------------- */
@@ -125,7 +148,8 @@ static void draw_sets(struct draw *d) {
     page_words(d, 0, y + 4, TYPE_NOTE, STR("points"));
     for (unsigned i = 0; i < c.n; i++)
         page_right(d, c.set_mm[i], y + 4, TYPE_NOTE,
-                   str_printf(d->arena, c.n > 5 ? "%u" : "set %u", facts->sets[i].number));
+                   str_printf(d->arena, "%s%u%s", c.n > 5 ? "" : "set ", facts->sets[i].number,
+                              open_set(facts, i) ? "*" : ""));
     page_right(d, c.all_mm, y + 4, TYPE_NOTE, STR("all"));
     page_rule(d, 0, sets_wide_mm, y + 5.6, RULE_HEAD_PT);
     points_row(d, &c, y += 9.8, OURS);
@@ -135,6 +159,8 @@ static void draw_sets(struct draw *d) {
     serves_row(d, &c, y += row_mm, EN_DASH " missed", false, missed_of);
     serves_row(d, &c, y += row_mm, EN_DASH " won the rally", false, won_of);
     page_rule(d, 0, sets_wide_mm, y + 2, RULE_TABLE_PT);
+    if (open_set(facts, c.n - 1))
+        page_words(d, 0, y + 5.2, TYPE_NOTE, STR("* not finished"));
 }
 
 /* ---- the answer ---------------------------------------------------------------- */
@@ -147,7 +173,8 @@ static struct str answer(struct draw *d) {
     const struct counts *ours = &d->tally->side[OURS], *theirs = &d->tally->side[THEIRS];
     if (ours->serves == 0)
         return STR("No serve of ours is written down.");
-    struct str first = str_printf(d->arena, "Our serve broke their pass %.*s in\xC2\xA0%u",
+    struct str first = str_printf(d->arena, "%s broke their pass %.*s in\xC2\xA0%u",
+                                  partial(d) ? "In the lines read our serve" : "Our serve",
                                   STR_ARG(times(d, ours->broke)), ours->serves);
     if (!page_first_has_theirs(d) || theirs->serves == 0)
         return str_printf(d->arena, "%.*s.", STR_ARG(first));
@@ -179,7 +206,8 @@ static struct str how_sure(struct draw *d) {
     if (a.n < RATE_SHOW_COMPARISON_N || b.n < RATE_SHOW_COMPARISON_N)
         return STR("Under 30 serves on a side: too few to compare.");
     rate_difference(a, b, &i);
-    struct str sure = i.low > 0 || i.high < 0
+    struct str sure = partial(d) ? STR("with lines unread that says nothing of the match.")
+                      : i.low > 0 || i.high < 0
                           ? STR("chance alone seldom makes so much in one match.")
                           : STR("one match can\xE2\x80\x99t say whose serve is better.");
     return str_printf(d->arena,

@@ -12,6 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "kit/leaf.h"
 #include "kit/scene.h"
 #include "page.h"
 
@@ -35,29 +36,6 @@ static int open_arena(void **state) {
 static int close_arena(void **state) {
     arena_free(*state);
     return 0;
-}
-
-/* Every letter half as wide as its size: wider than the real ones on average. */
-static double half_width(void *context, struct str words, enum page_face face, double type_pt) {
-    (void)context;
-    (void)face;
-    return (double)str_chars(words) * 0.5 * type_pt * 25.4 / 72;
-}
-
-static const struct page_font font = {half_width, NULL};
-
-static struct page_facts facts(void) {
-    return (struct page_facts){.file = STR("herons-foxes.9m"),
-                               .hash = STR("0123456789ab"),
-                               .version = STR("1.0"),
-                               .warnings = 2,
-                               .reviews = 6};
-}
-
-static const struct pages *pages_of(const struct checked *c, struct arena *a) {
-    struct page_facts *f = arena_alloc(a, 1, sizeof *f);
-    *f = facts();
-    return page_report(tally_of(c, a), f, &font, a);
 }
 
 static double x_of(double x_m) {
@@ -110,7 +88,7 @@ static bool line_across(const struct page *p, double edge_m, double edge2_m, dou
 }
 
 static const struct page *courts(struct arena *a) {
-    return &pages_of(scene_play(scene_usual(), a), a)->at[COURTS_PAGE];
+    return &leaf_pages(scene_play(scene_usual(), a), a)->at[COURTS_PAGE];
 }
 
 /* F25 1.1: 18 m by 9 m. 1.3.1: lines 5 cm wide. 1.3.2: drawn inside. */
@@ -225,7 +203,7 @@ static void mark_is(struct arena *a, enum outcome o, unsigned by, int x_cm, int 
     struct played p = scene_serve(o, 7);
     p.said.by = (uint8_t)by;
     p.said.landing = (struct spot){PLACE_XD, 0, 0, (int16_t)x_cm, (int16_t)d_cm};
-    const struct pages *pages = pages_of(scene_of(&p, 1, a), a);
+    const struct pages *pages = leaf_pages(scene_of(&p, 1, a), a);
     const struct page_item *m = only_mark(&pages->at[COURTS_PAGE]);
     assert_int_equal(m->mark, mark);
     assert_true(near(m->x_mm, x_mm) && near(m->y_mm, y_mm));
@@ -258,7 +236,7 @@ static void net_by_third(void **state) {
     for (size_t i = 0; i < 3; i++) {
         struct played p = scene_serve(OUTCOME_NET, 7);
         p.said.landing = (struct spot){PLACE_ZONE, cases[i].zone, 0, 0, 0};
-        const struct pages *pages = pages_of(scene_of(&p, 1, *state), *state);
+        const struct pages *pages = leaf_pages(scene_of(&p, 1, *state), *state);
         const struct page_item *m = only_mark(&pages->at[COURTS_PAGE]);
         assert_true(near(m->x_mm, x_of(cases[i].x_m)));
         assert_true(near(m->y_mm, 76 + 2.75 * large_a_mm));
@@ -280,7 +258,7 @@ static void marks_are_serves(void **state) {
         scene.seed = seed;
         scene.place_per_mille = seed % 5 * 250;
         const struct checked *c = scene_play(scene, *state);
-        const struct page *p = &pages_of(c, *state)->at[COURTS_PAGE];
+        const struct page *p = &leaf_pages(c, *state)->at[COURTS_PAGE];
         const struct tally *t = tally_of(c, *state);
         unsigned drawn = 0;
         for (size_t i = 0; i < c->played_n; i++) {
@@ -302,7 +280,7 @@ static void marks_keep_their_side(void **state) {
         scene.seed = seed;
         scene.place_per_mille = 1000;
         const struct checked *c = scene_play(scene, *state);
-        const struct page *p = &pages_of(c, *state)->at[COURTS_PAGE];
+        const struct page *p = &leaf_pages(c, *state)->at[COURTS_PAGE];
         for (size_t i = 0; i < p->n; i++) {
             const struct page_item *m = &p->items[i];
             if (!on_large(m) || m->mark == MARK_NET || m->mark == MARK_FAULT)
@@ -338,92 +316,68 @@ static void shapes(void **state) {
 
 /* ---- words --------------------------------------------------------------------------- */
 
-static bool has_words(const struct page *p, const char *words) {
-    for (size_t i = 0; i < p->n; i++)
-        if (p->items[i].kind == PAGE_WORDS && str_is(p->items[i].words, words))
-            return true;
-    return false;
-}
-
-static bool holds_words(const struct page *p, const char *part) {
-    size_t n = strlen(part);
-    for (size_t i = 0; i < p->n; i++)
-        for (size_t k = 0; p->items[i].kind == PAGE_WORDS && k + n <= p->items[i].words.n; k++)
-            if (memcmp(p->items[i].words.at + k, part, n) == 0)
-                return true;
-    return false;
-}
-
-static void fill(struct played *all, unsigned from, unsigned to, enum outcome o, enum side side) {
-    for (unsigned i = from; i < to; i++) {
-        all[i] = scene_serve(o, 7);
-        all[i].side = (uint8_t)side;
-        all[i].line = i + 1;
-    }
-}
-
 /* 26 of 93 and 23 of 90: .2796 and .2556, difference .0240. Wilson's limits,
  * worked by hand, are .1985 .3783 and .1767 .3544, so that Newcombe's go from
  * .0240 - sqrt(.0811^2 + .0988^2) = -.104 to .0240 + sqrt(.0987^2 + .0789^2)
  * = .150. */
 static void answer(void **state) {
     struct played all[183];
-    fill(all, 0, 26, OUTCOME_IN1, OURS);
-    fill(all, 26, 93, OUTCOME_IN3, OURS);
-    fill(all, 93, 116, OUTCOME_OVER, THEIRS);
-    fill(all, 116, 183, OUTCOME_IN3, THEIRS);
-    const struct page *p = &pages_of(scene_of(all, 183, *state), *state)->at[0];
-    assert_true(has_words(p, "26/93") && has_words(p, "23/90"));
-    assert_true(holds_words(p, "Our serve broke their pass"));
-    assert_true(holds_words(p, "That is 28 and 26 in 100."));
-    assert_true(holds_words(p, "of +2 lies"));
-    assert_true(holds_words(p, "\xE2\x88\x92"
-                               "10 and +15"));
-    assert_true(holds_words(p, "whose"));
+    leaf_fill(all, 0, 26, OUTCOME_IN1, OURS);
+    leaf_fill(all, 26, 93, OUTCOME_IN3, OURS);
+    leaf_fill(all, 93, 116, OUTCOME_OVER, THEIRS);
+    leaf_fill(all, 116, 183, OUTCOME_IN3, THEIRS);
+    const struct page *p = &leaf_pages(scene_of(all, 183, *state), *state)->at[0];
+    assert_true(leaf_has(p, "26/93") && leaf_has(p, "23/90"));
+    assert_true(leaf_holds(p, "Our serve broke their pass"));
+    assert_true(leaf_holds(p, "That is 28 and 26 in 100."));
+    assert_true(leaf_holds(p, "of +2 lies"));
+    assert_true(leaf_holds(p, "\xE2\x88\x92"
+                              "10 and +15"));
+    assert_true(leaf_holds(p, "whose"));
 }
 
 /* Under 30 serves on a side nothing is compared in words, under 10 there is no
  * percent (the project's own bounds). */
 static void small_numbers(void **state) {
     struct played all[60];
-    fill(all, 0, 29, OUTCOME_IN1, OURS);
-    fill(all, 29, 60, OUTCOME_IN3, THEIRS);
-    const struct page *p = &pages_of(scene_of(all, 60, *state), *state)->at[0];
-    assert_true(holds_words(p, "Under 30 serves on a side"));
-    assert_false(holds_words(p, "better"));
-    p = &pages_of(scene_of(all, 9, *state), *state)->at[0];
-    assert_true(holds_words(p, "Too few serves"));
+    leaf_fill(all, 0, 29, OUTCOME_IN1, OURS);
+    leaf_fill(all, 29, 60, OUTCOME_IN3, THEIRS);
+    const struct page *p = &leaf_pages(scene_of(all, 60, *state), *state)->at[0];
+    assert_true(leaf_holds(p, "Under 30 serves on a side"));
+    assert_false(leaf_holds(p, "better"));
+    p = &leaf_pages(scene_of(all, 9, *state), *state)->at[0];
+    assert_true(leaf_holds(p, "Too few serves"));
     for (size_t i = 0; i < p->n; i++)
         assert_true(p->items[i].kind != PAGE_CIRCLE || p->items[i].y_mm < 76); /* the key's dots */
 }
 
 static void nothing_of_ours(void **state) {
     struct played all[3];
-    fill(all, 0, 3, OUTCOME_IN3, THEIRS);
-    const struct pages *pages = pages_of(scene_of(all, 3, *state), *state);
+    leaf_fill(all, 0, 3, OUTCOME_IN3, THEIRS);
+    const struct pages *pages = leaf_pages(scene_of(all, 3, *state), *state);
     assert_int_equal(pages->n, 1);
-    assert_true(holds_words(&pages->at[0], "No serve of ours"));
-    assert_int_equal(pages_of(scene_of(NULL, 0, *state), *state)->n, 1);
+    assert_true(leaf_holds(&pages->at[0], "No serve of ours"));
+    assert_int_equal(leaf_pages(scene_of(NULL, 0, *state), *state)->n, 1);
 }
 
 static void places_not_recorded(void **state) {
     struct played all[12];
-    fill(all, 0, 12, OUTCOME_IN3, OURS);
-    const struct pages *pages = pages_of(scene_of(all, 12, *state), *state);
+    leaf_fill(all, 0, 12, OUTCOME_IN3, OURS);
+    const struct pages *pages = leaf_pages(scene_of(all, 12, *state), *state);
     const struct page *p = &pages->at[COURTS_PAGE];
-    assert_true(has_words(p, "Place of the ball not recorded: 12 of 12."));
+    assert_true(leaf_has(p, "Place of the ball not recorded: 12 of 12."));
     assert_false(line_along(p, 0, 0.05, -9, 9));
-    assert_false(has_words(p, "By zone of the receiving court"));
+    assert_false(leaf_has(p, "By zone of the receiving court"));
 }
 
 static void ours_only(void **state) {
     struct scene scene = scene_usual();
     scene.ours_only = true;
-    const struct page *p = &pages_of(scene_play(scene, *state), *state)->at[0];
-    assert_true(has_words(p, "Our serve"));
-    assert_false(has_words(p, "theirs"));
-    assert_false(holds_words(p, "theirs broke"));
-    assert_false(holds_words(p, "they "));
+    const struct page *p = &leaf_pages(scene_play(scene, *state), *state)->at[0];
+    assert_true(leaf_has(p, "Our serve"));
+    assert_false(leaf_has(p, "theirs"));
+    assert_false(leaf_holds(p, "theirs broke"));
+    assert_false(leaf_holds(p, "they "));
 }
 
 static void incomplete(void **state) {
@@ -431,25 +385,26 @@ static void incomplete(void **state) {
     *c = *scene_play(scene_usual(), *state);
     c->unread = 3;
     c->incomplete = true;
-    const struct pages *pages = pages_of(c, *state);
+    const struct pages *pages = leaf_pages(c, *state);
     for (size_t i = 0; i < pages->n; i++)
-        assert_true(has_words(&pages->at[i], "INCOMPLETE: 3 lines unread"));
+        assert_true(leaf_has(&pages->at[i], "INCOMPLETE: 3 lines unread"));
     c->unread = 0;
     c->incomplete = false;
-    pages = pages_of(c, *state);
+    pages = leaf_pages(c, *state);
     for (size_t i = 0; i < pages->n; i++)
-        assert_false(holds_words(&pages->at[i], "INCOMPLETE"));
+        assert_false(leaf_holds(&pages->at[i], "INCOMPLETE"));
 }
 
 static void without_names(void **state) {
-    struct page_facts f = facts();
+    struct page_facts f = leaf_facts();
     f.no_names = true;
     const struct tally *t = tally_of(scene_play(scene_usual(), *state), *state);
-    const struct pages *pages = page_report(t, &f, &font, *state);
+    const struct pages *pages = page_report(t, &f, &leaf_font, *state);
     for (size_t i = 0; i < pages->n; i++) {
-        assert_false(holds_words(&pages->at[i], "Havelin"));
-        assert_false(holds_words(&pages->at[i], "Okoro"));
-        assert_true(holds_words(&pages->at[i], "shirt 7"));
+        assert_false(leaf_holds(&pages->at[i], "Havelin"));
+        assert_false(leaf_holds(&pages->at[i], "Okoro"));
+        assert_false(leaf_holds(&pages->at[i], "shirt") || leaf_has(&pages->at[i], "name"));
+        assert_true(leaf_has(&pages->at[i], "7"));
     }
 }
 
@@ -461,13 +416,13 @@ static void many_servers(void **state) {
         scene.sets = 5;
         const struct checked *c = scene_play(scene, *state);
         const struct tally *t = tally_of(c, *state);
-        const struct page *p = &pages_of(c, *state)->at[0];
+        const struct page *p = &leaf_pages(c, *state)->at[0];
         unsigned listed = 0, sum = 0;
         for (size_t i = 0; i < p->n; i++) {
             const struct page_item *w = &p->items[i];
             /* the column of serves ends at 53, right of the names */
             bool count = w->kind == PAGE_WORDS && w->face == FACE_REGULAR && w->y_mm > 150 &&
-                         near(w->x_mm + half_width(NULL, w->words, w->face, w->type_pt), 53) &&
+                         near(w->x_mm + leaf_width(NULL, w->words, w->face, w->type_pt), 53) &&
                          w->words.n > 0 && w->words.at[0] >= '0' && w->words.at[0] <= '9';
             if (count) {
                 listed++;
@@ -484,7 +439,7 @@ static void many_servers(void **state) {
 static void in_block(const struct page_item *item) {
     double right = item->x_mm, bottom = item->y_mm;
     if (item->kind == PAGE_WORDS)
-        right += half_width(NULL, item->words, item->face, item->type_pt);
+        right += leaf_width(NULL, item->words, item->face, item->type_pt);
     if (item->kind == PAGE_LINE || item->kind == PAGE_BOX) {
         right = fmax(right, item->x2_mm);
         bottom = fmax(bottom, item->y2_mm);
@@ -513,7 +468,7 @@ static void nothing_leaves_the_block(void **state) {
         scene.place_per_mille = k % 3 * 400;
         scene.ours_only = k % 7 == 0;
         scene.long_name = k % 2 ? long_name : NULL;
-        const struct pages *pages = pages_of(scene_play(scene, *state), *state);
+        const struct pages *pages = leaf_pages(scene_play(scene, *state), *state);
         for (size_t i = 0; i < pages->n; i++) {
             for (size_t n = 0; n < pages->at[i].n; n++)
                 in_block(&pages->at[i].items[n]);
@@ -521,7 +476,7 @@ static void nothing_leaves_the_block(void **state) {
         }
     }
     for (unsigned each = 1; each < 64; each += 9) {
-        const struct pages *pages = pages_of(scene_practice(6 + each % 12, each, *state), *state);
+        const struct pages *pages = leaf_pages(scene_practice(6 + each % 12, each, *state), *state);
         for (size_t i = 0; i < pages->n; i++) {
             for (size_t n = 0; n < pages->at[i].n; n++)
                 in_block(&pages->at[i].items[n]);
@@ -531,14 +486,14 @@ static void nothing_leaves_the_block(void **state) {
 }
 
 static void edges(void **state) {
-    const struct pages *pages = pages_of(scene_play(scene_usual(), *state), *state);
+    const struct pages *pages = leaf_pages(scene_play(scene_usual(), *state), *state);
     assert_true(pages->n == 2);
-    assert_true(has_words(&pages->at[0], "page 1 of 2") && has_words(&pages->at[1], "page 2 of 2"));
+    assert_true(leaf_has(&pages->at[0], "page 1 of 2") && leaf_has(&pages->at[1], "page 2 of 2"));
     for (size_t i = 0; i < pages->n; i++) {
-        assert_true(holds_words(&pages->at[i], "0123456789ab"));
-        assert_true(holds_words(&pages->at[i], "notation 1"));
-        assert_true(has_words(&pages->at[i], "herons-foxes.9m"));
-        assert_true(holds_words(&pages->at[i], "2026-12-05"));
+        assert_true(leaf_holds(&pages->at[i], "0123456789ab"));
+        assert_true(leaf_holds(&pages->at[i], "notation 1"));
+        assert_true(leaf_has(&pages->at[i], "herons-foxes.9m"));
+        assert_true(leaf_holds(&pages->at[i], "2026-12-05"));
     }
 }
 
@@ -546,7 +501,7 @@ static void edges(void **state) {
 
 static void practice(void **state) {
     const struct checked *c = scene_practice(8, 20, *state);
-    const struct pages *pages = pages_of(c, *state);
+    const struct pages *pages = leaf_pages(c, *state);
     unsigned drawn[2] = {0}, tosses = 0, n = 0;
     for (size_t i = 0; i < pages->n; i++)
         for (size_t k = 0; k < pages->at[i].n; k++) {
@@ -561,9 +516,9 @@ static void practice(void **state) {
         tosses += c->tries[i].hits;
         n += c->tries[i].n;
     }
-    assert_true(has_words(&pages->at[0], str_c(*state, str_printf(*state, "%u/%u", tosses, n))));
-    assert_true(has_words(&pages->at[0], "Toss into the ring, 1.0 m"));
-    assert_true(holds_words(&pages->at[0], "the last metre of zone 5"));
+    assert_true(leaf_has(&pages->at[0], str_c(*state, str_printf(*state, "%u/%u", tosses, n))));
+    assert_true(leaf_has(&pages->at[0], "Toss into the ring, 1.0 m"));
+    assert_true(leaf_holds(&pages->at[0], "the last metre of zone 5"));
 }
 
 #define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
