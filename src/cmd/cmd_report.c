@@ -179,6 +179,14 @@ static enum cmd_status make(struct making *m) {
     return status;
 }
 
+/* Pages without one serve, try or jump would say nothing. */
+static bool holds_serves(const struct checked *c) {
+    for (size_t i = 0; i < c->played_n; i++)
+        if (played_counts(&c->played[i]))
+            return true;
+    return c->match->practice && c->tries_n > 0;
+}
+
 /* Figures come from notes without errors, or are asked for all the same. */
 static enum cmd_status check_and_make(struct making *m) {
     struct cmd_show how;
@@ -196,8 +204,11 @@ static enum cmd_status check_and_make(struct making *m) {
                          stop ? "Report not written." : NULL);
     if (stop)
         return CMD_FINDINGS;
-    if (!m->checked->match->occasion && m->checked->played_n + m->checked->tries_n == 0) {
-        cmd_say("%s holds no match and no practice; report not written", m->path);
+    if (!holds_serves(m->checked)) {
+        cmd_say(m->checked->match->occasion
+                    ? "%s holds no serve; report not written"
+                    : "%s holds no match and no practice; report not written",
+                m->path);
         return CMD_FINDINGS;
     }
     return cmd_worse(make(m), m->diags.errors ? CMD_FINDINGS : CMD_CLEAN);

@@ -97,7 +97,8 @@ words() { pdftotext -layout "$1" -; }
     match_with 'Mira Havelin' >harbour.9m
     9m report --no-names harbour.9m
     lacks "$(words harbour.pdf)" Havelin
-    holds "$(words harbour.pdf)" 'shirt 7'
+    words harbour.pdf | grep -Eq '^ *7 +3 +1 +1 +1 +2'
+    lacks "$(words harbour.pdf)" 'shirt 7'
 }
 
 @test "notes of nothing give no report" {
@@ -110,6 +111,17 @@ words() { pdftotext -layout "$1" -; }
             holds "$stderr" $f.9m
             [ ! -e $f.pdf ]
         done
+    done
+}
+
+@test "a match without a serve gives no report" {
+    match_with 'Mira Havelin' | head -n 5 >bare.9m
+    match_with 'Mira Havelin' | head -n 6 >set.9m
+    for f in bare set; do
+        run --separate-stderr 9m report $f.9m
+        [ "$status" = 1 ]
+        holds "$stderr" "$f.9m holds no serve; report not written"
+        [ ! -e $f.pdf ]
     done
 }
 
@@ -255,7 +267,7 @@ practice_of() { # LINE...
     words a.pdf >all
     grep -q 'Foxes: Deep' all
     grep -Eq '7 +Mira Havelin +1/10' all
-    grep -Eq '7 +shirt 7 +8/10' all
+    grep -Eq '7 +8/10' all
     ! grep -q '9/20' all
 }
 
