@@ -206,7 +206,7 @@ static struct str how_sure(struct draw *d) {
     if (a.n < RATE_SHOW_COMPARISON_N || b.n < RATE_SHOW_COMPARISON_N)
         return STR("Under 30 serves on a side: too few to compare.");
     rate_difference(a, b, &i);
-    struct str sure = partial(d) ? STR("with lines unread that says nothing of the match.")
+    struct str sure = partial(d) ? STR("but lines are unread.")
                       : i.low > 0 || i.high < 0
                           ? STR("chance alone seldom makes so much in one match.")
                           : STR("one match can\xE2\x80\x99t say whose serve is better.");

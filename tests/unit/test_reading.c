@@ -75,16 +75,21 @@ static void zones_of_every_server(void **state) {
     }
 }
 
-/* No grid line is drawn over a dot. */
+/* No grid line is drawn over a dot or an interval. */
 static void grid_lies_under(const struct page *p) {
-    for (size_t i = 0; i < p->n; i++)
-        for (size_t k = i + 1; p->items[i].kind == PAGE_CIRCLE && k < p->n; k++) {
-            const struct page_item *dot = &p->items[i], *l = &p->items[k];
-            if (l->kind == PAGE_LINE && l->ink == INK_GRID &&
-                fabs(l->x_mm - dot->x_mm) < dot->size_mm && l->y_mm < dot->y_mm + dot->size_mm &&
-                l->y2_mm > dot->y_mm - dot->size_mm)
-                fail_msg("a grid line lies over the dot at %.1f %.1f", dot->x_mm, dot->y_mm);
+    for (size_t i = 0; i < p->n; i++) {
+        const struct page_item *it = &p->items[i];
+        double r = it->kind == PAGE_CIRCLE ? it->size_mm : 0;
+        double left = it->x_mm - r, right = it->kind == PAGE_CIRCLE ? it->x_mm + r : it->x2_mm;
+        if (it->kind != PAGE_CIRCLE && !(it->kind == PAGE_LINE && it->ink == INK_OURS))
+            continue;
+        for (size_t k = i + 1; k < p->n; k++) {
+            const struct page_item *l = &p->items[k];
+            if (l->kind == PAGE_LINE && l->ink == INK_GRID && l->x_mm > left && l->x_mm < right &&
+                l->y_mm < it->y_mm + r && l->y2_mm > it->y_mm - r)
+                fail_msg("a grid line lies over what is at %.1f %.1f", it->x_mm, it->y_mm);
         }
+    }
 }
 
 static void grid_under_dots(void **state) {
