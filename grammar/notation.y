@@ -265,7 +265,4 @@ size_t notation_parser_size(void) {
 void notation_begin(struct syn *s) {
     notation_parseInit(s->parser, s);
 }
-void notation_finish(struct syn *s) {
-    notation_parseFinalize(s->parser);
-}
 }

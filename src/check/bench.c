@@ -2,14 +2,6 @@
  * to the same place). */
 #include "check/play.h"
 
-static bool in_set(const uint64_t set[2], uint8_t shirt) {
-    return set[shirt / 64] >> (shirt % 64) & 1;
-}
-
-static void add_to(uint64_t set[2], uint8_t shirt) {
-    set[shirt / 64] |= UINT64_C(1) << (shirt % 64);
-}
-
 /* `sub H 14 for 3`: word 2 comes in, word 4 goes out. */
 static void tell(struct play *p, const struct stmt *st, unsigned word, enum diag_id id,
                  unsigned shirt, unsigned partner) {
@@ -33,11 +25,11 @@ static bool once_only(struct play *p, const struct stmt *st, struct bench *b, ui
     if (!out_is_starter) {
         if (b->starter[group] != in)
             tell(p, st, 2, E_SUB_PAIR, out, b->starter[group]);
-        else if (in_set(b->back, in))
+        else if (shirts_hold(b->back, in))
             tell(p, st, 2, E_SUB_AGAIN, in, 0);
         return b->starter[group] == in;
     }
-    if (in_set(b->back, out)) {
+    if (shirts_hold(b->back, out)) {
         tell(p, st, 4, E_SUB_LEAVES, out, 0);
         return false;
     }
@@ -45,7 +37,7 @@ static bool once_only(struct play *p, const struct stmt *st, struct bench *b, ui
         tell(p, st, 2, E_SUB_RETURNS, in, 0);
         return false;
     }
-    if (in_set(b->played, in)) {
+    if (shirts_hold(b->played, in)) {
         tell(p, st, 2, E_SUB_AGAIN, in, 0);
         return false;
     }
@@ -73,12 +65,12 @@ void bench_sub(struct play *p, const struct stmt *st, enum side side) {
         tell(p, st, first ? 2 : 4, E_SUB_LIBERO, first ? in : out, 0);
         return;
     }
-    if (in_set(p->gone[side], in)) {
+    if (shirts_hold(p->gone[side], in)) {
         tell(p, st, 2, E_SUB_GONE, in, 0);
         return;
     }
     if (st->as.sub.extra) {
-        add_to(p->gone[side], out);
+        shirts_add(p->gone[side], out);
         return;
     }
     bool fine = p->match->profile.reentry ? same_place(p, st, b, in, out)
@@ -87,8 +79,8 @@ void bench_sub(struct play *p, const struct stmt *st, enum side side) {
         return;
     uint8_t group = group_of(b, out);
     if (b->starter[group] == in)
-        add_to(b->back, in);
+        shirts_add(b->back, in);
     if (b->starter[group] != out)
-        add_to(b->played, out);
+        shirts_add(b->played, out);
     b->group[in] = group;
 }

@@ -33,13 +33,6 @@ static void derive(struct play *p, struct played *r, const struct stmt *st, enum
     r->drill = (uint32_t)p->out->drill_n;
 }
 
-/* Whether the next point wins the set for this side. */
-static bool wins_next(const struct play *p, enum side side) {
-    const struct set_state *s = &p->set;
-    unsigned points = s->points[side] + 1;
-    return points >= s->goal && points >= s->points[play_other(side)] + p->match->profile.lead;
-}
-
 /* What this rally is in its set and turn. */
 static void derive_rally(struct play *p, struct played *r, enum side side, uint8_t shirt,
                          bool counts) {
@@ -53,7 +46,7 @@ static void derive_rally(struct play *p, struct played *r, enum side side, uint8
     r->before_known[THEIRS] = s->known[THEIRS];
     r->score_known = s->known[OURS] && s->known[THEIRS];
     for (unsigned i = 0; i < SIDE_N; i++)
-        if (r->score_known && wins_next(p, (enum side)i))
+        if (r->score_known && play_wins_next(p, (enum side)i))
             r->set_point |= (uint8_t)(1u << i);
     r->plan = side == OURS ? p->plan : 0;
     r->turn_serve = (uint8_t)(s->turn_serves > 255 ? 255 : s->turn_serves);
@@ -62,10 +55,9 @@ static void derive_rally(struct play *p, struct played *r, enum side side, uint8
     s->after_timeout = s->after_timeout && !counts;
     if (r->said.outcome == OUTCOME_ORDER)
         r->charged = o->lost ? SHIRT_NONE : o->shirts[o->at];
-    uint64_t bit = shirt <= SHIRT_MAX ? UINT64_C(1) << (shirt % 64) : 0;
-    r->cold = shirt <= SHIRT_MAX && (o->cold[shirt / 64] & bit) != 0;
+    r->cold = shirts_hold(o->cold, shirt);
     if (r->cold && counts)
-        o->cold[shirt / 64] &= ~bit;
+        shirts_drop(o->cold, shirt);
 }
 
 void play_derive(struct play *p, struct played *r, const struct stmt *st, enum side side,

@@ -7,14 +7,6 @@
 
 enum { SLOT_NONE = 6 };
 
-static bool in_set(const uint64_t set[2], uint8_t shirt) {
-    return shirt <= SHIRT_MAX && set[shirt / 64] >> (shirt % 64) & 1;
-}
-
-static void add_to(uint64_t set[2], uint8_t shirt) {
-    set[shirt / 64] |= UINT64_C(1) << (shirt % 64);
-}
-
 void order_doubt(struct order *o) {
     o->lost = o->started && !o->lineup_line;
 }
@@ -104,7 +96,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     unsigned slot = slot_of(o, shirt);
     unsigned off = slot == SLOT_NONE ? 0 : (slot + 6 - o->at) % 6;
     if (slot == SLOT_NONE &&
-        (shirt == o->instead[o->at] || in_set(p->strangers[side], shirt) || o->sub_told)) {
+        (shirt == o->instead[o->at] || shirts_hold(p->strangers[side], shirt) || o->sub_told)) {
         learn(o, shirt, st->line);
         return;
     }
@@ -236,10 +228,10 @@ static bool may_be_libero(const struct team *t, uint8_t shirt) {
 bool order_on_court(struct play *p, enum side side, uint8_t shirt) {
     struct order *o = &p->set.orders[side];
     bool on = !o->lineup_line || o->lost || o->sub_told || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
-              memchr(o->instead, shirt, sizeof o->instead) || in_set(p->strangers[side], shirt) ||
+              memchr(o->instead, shirt, sizeof o->instead) || shirts_hold(p->strangers[side], shirt) ||
               may_be_libero(&p->match->teams[side], shirt);
     if (!on)
-        add_to(p->strangers[side], shirt);
+        shirts_add(p->strangers[side], shirt);
     return on;
 }
 
@@ -317,7 +309,7 @@ void order_sub(struct play *p, const struct stmt *st) {
     }
     if (slot != SLOT_NONE)
         o->shirts[slot] = in;
-    add_to(o->cold, in);
+    shirts_add(o->cold, in);
     if (s->turn_side == side && s->turn_server == out)
         s->turn_server = in;
     if (p->same_side == side && p->same_shirt == out)

@@ -147,8 +147,29 @@ void play_point(struct play *p, const struct stmt *st);
 void play_cancel(struct play *p, const struct stmt *st);
 void play_turn(struct play *p, const struct stmt *st);
 
+/* A set of shirts, a bit each. */
+static inline bool shirts_hold(const uint64_t set[2], uint8_t shirt) {
+    return shirt <= SHIRT_MAX && set[shirt / 64] >> (shirt % 64) & 1;
+}
+
+static inline void shirts_add(uint64_t set[2], uint8_t shirt) {
+    set[shirt / 64] |= UINT64_C(1) << (shirt % 64);
+}
+
+static inline void shirts_drop(uint64_t set[2], uint8_t shirt) {
+    set[shirt / 64] &= ~(UINT64_C(1) << (shirt % 64));
+}
+
 static inline enum side play_other(enum side side) {
     return side == OURS ? THEIRS : OURS;
+}
+
+/* Whether the next point wins the set for this side, by the points as they stand. */
+static inline bool play_wins_next(const struct play *p, enum side side) {
+    const struct set_state *s = &p->set;
+    unsigned points = s->points[side] + 1;
+    return points >= s->goal &&
+           points >= s->points[play_other(side)] + p->match->profile.lead;
 }
 
 /* Notes whether the score has won the set; `line` did it. */

@@ -68,8 +68,7 @@ static void tell_unfinished(struct play *p) {
     const struct set_state *s = &p->set;
     bool could_end = s->over;
     for (enum side w = OURS; w < SIDE_N && s->pending && s->known[OURS] && s->known[THEIRS]; w++)
-        could_end |= s->points[w] + 1 >= s->goal &&
-                     s->points[w] + 1 >= s->points[play_other(w)] + p->match->profile.lead;
+        could_end |= play_wins_next(p, w);
     if (could_end && !s->doubt && s->last_serve_line)
         diags_add(p->diags, W_UNFINISHED, syn_line_place(p->syn, s->last_serve_line), s->number);
 }

@@ -29,7 +29,6 @@ struct syn {
     bool bad;                        /* the line has had its message */
     size_t spoilt_n;                 /* of text->spoilt, how many lie behind */
     unsigned lines, unread;
-    struct str comment;
     unsigned near_line;              /* a line looked at for a message, and its start: */
     size_t near_at;                  /* the next is most often not far from it */
     struct syn *scratch;             /* tries out mends */
@@ -49,7 +48,6 @@ bool notation_line(struct syn *s);
 void notation_expected(const unsigned char *codes, unsigned n, bool expected[T_EXTRA + 1]);
 size_t notation_parser_size(void);
 void notation_begin(struct syn *s);
-void notation_finish(struct syn *s);
 
 /* Remembers the line's tokens, for messages and for the replay. */
 static inline void build_note_token(struct syn *s, int code, const struct token *t) {
