@@ -78,15 +78,11 @@ static void start(struct cell *c, struct sheet *s, const struct played *p) {
     const struct player *who =
         p->side < m->team_n ? team_find(&m->teams[p->side], p->server) : NULL;
     const struct serve *routine = who ? &who->routine : NULL;
-    struct played resolved = *p;
     int x_cm;
     cell_text(&c[SERVES_type], s->export->types[p->type]);
-    if (start_x(p, routine, &x_cm)) {
+    if (start_x(p, routine, &x_cm))
         cell_hundredths(&c[SERVES_start_x_m], x_cm);
-        resolved.said.has |= HAS_START_P;
-        resolved.said.start_p_cm = (int16_t)x_cm;
-    }
-    cell_text(&c[SERVES_start], thirds[tally_third(&resolved)]);
+    cell_text(&c[SERVES_start], thirds[tally_third(p)]);
     paces(&c[SERVES_paces], p, routine);
     if (p->has_start & HAS_STEPS)
         cell_whole(&c[SERVES_steps], p->steps);
