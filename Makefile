@@ -14,7 +14,7 @@ GEN = $(BUILD)/gen
 
 # --- packages of Debian 12 ---------------------------------------------------
 BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
-	libfontconfig-dev libmd-dev nettle-dev libsqlite3-dev fonts-liberation fonts-dejavu-core
+	libfontconfig-dev libmd-dev nettle-dev libsqlite3-dev libgsl-dev fonts-liberation fonts-dejavu-core
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
 	poppler-utils fontconfig patch python3-jsonschema jq sqlite3
 # npm may have come from elsewhere.
@@ -53,7 +53,7 @@ SANITIZE =
 OUR_CPPFLAGS = -D_POSIX_C_SOURCE=200809L -DNINEMETRE_VERSION='"$(VERSION)"' \
 	-Iinclude -Igrammar -I$(GEN) -Isrc/base -Isrc
 OUR_CFLAGS = -std=c11 -pthread $(WARN) $(SANITIZE)
-OUR_LDLIBS = -lhpdf -lutf8proc -ljansson -lfontconfig -lmd -lnettle -lsqlite3 -lm
+OUR_LDLIBS = -lhpdf -lutf8proc -ljansson -lfontconfig -lmd -lnettle -lsqlite3 -lgsl -lgslcblas -lm
 COMPILE = $(CC) $(OUR_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CFLAGS)
 LINK    = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)
 
