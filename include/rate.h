@@ -16,11 +16,33 @@ struct interval {
     double low, high;
 };
 
-/* The least counts at which a page may show more (statistics, section 0). */
-enum {
-    RATE_SHOW_INTERVAL_N = 10, /* below: the fraction and nothing else */
-    RATE_SHOW_COMPARISON_N = 30
+/* What may be said of a number, by the serves behind it; each with all that is
+ * said of fewer. The counts are our own choice, and all output obeys them:
+ * Wilson's interval of 2 errors in 14 serves is 4 to 40 %, and to tell 10 from
+ * 20 % takes some 200 serves on either side. */
+enum say {
+    SAY_NOTHING,    /* no serve: no rate, no interval */
+    SAY_COUNT,      /* the fraction: no percent, no arrow, no rank */
+    SAY_INTERVAL,   /* the rate with its interval, not yet better or worse */
+    SAY_COMPARISON, /* a difference with its interval, never a cause */
+    SAY_SEASON,     /* faults tested, a trend, where to aim */
+    SAY_N
 };
+
+enum say rate_may_say(unsigned serves_n);
+
+/* The fewest serves of which so much may be said. */
+unsigned rate_say_from_n(enum say say);
+
+/* Whose scatter may advise where to aim: a server's own only over a season, and
+ * by the serves for which her aim was written down. */
+enum say_aim {
+    SAY_AIM_GENERAL,     /* what holds for anybody */
+    SAY_AIM_OWN_CAUTION, /* her own, said to be uncertain */
+    SAY_AIM_OWN
+};
+
+enum say_aim rate_may_aim(unsigned serves_n, unsigned aimed_n);
 
 /* x / n; needs n > 0. */
 double rate_frac(struct rate r);

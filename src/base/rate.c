@@ -10,6 +10,30 @@
 /* The 97.5 % point of the standard normal distribution. */
 static const double z = 1.959963984540054;
 
+static const unsigned say_from_n[SAY_N] = {
+    [SAY_NOTHING] = 0,     [SAY_COUNT] = 1,     [SAY_INTERVAL] = 10,
+    [SAY_COMPARISON] = 30, [SAY_SEASON] = 150,
+};
+
+static const unsigned own_aim_from_n = 30, sure_aim_from_n = 100;
+
+enum say rate_may_say(unsigned serves_n) {
+    enum say say = SAY_N - 1;
+    while (serves_n < say_from_n[say])
+        say--;
+    return say;
+}
+
+unsigned rate_say_from_n(enum say say) {
+    return say_from_n[say];
+}
+
+enum say_aim rate_may_aim(unsigned serves_n, unsigned aimed_n) {
+    if (rate_may_say(serves_n) < SAY_SEASON || aimed_n < own_aim_from_n)
+        return SAY_AIM_GENERAL;
+    return aimed_n < sure_aim_from_n ? SAY_AIM_OWN_CAUTION : SAY_AIM_OWN;
+}
+
 double rate_frac(struct rate r) {
     assert(r.n > 0 && r.x <= r.n);
     return (double)r.x / r.n;

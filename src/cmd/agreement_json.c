@@ -48,7 +48,7 @@ static json_t *interval(struct interval i) {
 static void put_agreed(json_t *out, struct rate r) {
     json_object_set_new(out, "agreed", json_integer(r.x));
     json_object_set_new(out, "both", json_integer(r.n));
-    if (r.n >= RATE_SHOW_INTERVAL_N) {
+    if (rate_may_say(r.n) >= SAY_INTERVAL) {
         json_object_set_new(out, "share", json_real(rate_frac(r)));
         json_object_set_new(out, "share_95", interval(rate_wilson(r)));
     }

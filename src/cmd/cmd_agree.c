@@ -132,7 +132,7 @@ static void add_share(struct buf *row, struct rate r) {
     else
         snprintf(share, sizeof share, "-");
     buf_printf(row, "  %9s", share);
-    if (r.n >= RATE_SHOW_INTERVAL_N)
+    if (rate_may_say(r.n) >= SAY_INTERVAL)
         buf_printf(row, "  %.2f (%.2f to %.2f)", rate_frac(r), i.low, i.high);
     else
         buf_printf(row, "  %19s", "");

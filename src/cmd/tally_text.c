@@ -19,7 +19,7 @@ static unsigned percent_of(double frac) {
  * the other; the fraction alone below the count from which a share says
  * anything. */
 static struct str rate_cell(struct rate r, struct arena *a) {
-    if (r.n < RATE_SHOW_INTERVAL_N)
+    if (rate_may_say(r.n) < SAY_INTERVAL)
         return str_printf(a, "%u/%u%*s", r.x, r.n, RATE_TAIL_CELLS, "");
     struct interval i = rate_wilson(r);
     struct str between = str_printf(a, "%u-%u", percent_of(i.low), percent_of(i.high));
@@ -36,7 +36,7 @@ static struct str pass_cell(const struct counts *c, struct arena *a) {
     unsigned n = tally_pass_n(c);
     unsigned long long hundredths;
 
-    if (n < RATE_SHOW_INTERVAL_N)
+    if (rate_may_say(n) < SAY_INTERVAL)
         return STR("");
     hundredths = (200ull * tally_pass_sum(c) + n) / (2ull * n);
     return str_printf(a, "%llu.%02llu", hundredths / 100, hundredths % 100);

@@ -80,7 +80,7 @@ static struct scale scale_of(const struct draw *d) {
     for (unsigned s = 0; s < SIDE_N; s++)
         for (unsigned r = 0; r < ROW_N; r++) {
             struct rate v = value(&d->tally->side[s], (enum row)r);
-            if (v.n >= RATE_SHOW_INTERVAL_N)
+            if (rate_may_say(v.n) >= SAY_INTERVAL)
                 most = fmax(most, rate_frac(v));
         }
     unsigned i = 0;

@@ -117,7 +117,7 @@ enum dot { DOT_OURS, DOT_THEIRS };
 
 double page_scale_x(const struct scale *s, double frac);
 
-/* The dot of a rate with its interval; nothing below RATE_SHOW_INTERVAL_N. */
+/* The dot of a rate with its interval; nothing below SAY_INTERVAL. */
 void page_rate(struct draw *d, const struct scale *s, double y_mm, struct rate r, enum dot dot);
 void page_dot(struct draw *d, double x_mm, double y_mm, enum dot dot);
 

@@ -190,21 +190,21 @@ static struct str signed_percent(struct draw *d, double frac) {
     return str_printf(d->arena, percent > 0 ? "+%.0f" : "%.0f", fabs(percent));
 }
 
-/* What the numbers allow: under 10 serves counts only, under 30 no comparison
- * in words (statistics, section 0). */
+/* What the numbers allow. */
 static struct str how_sure(struct draw *d) {
     struct rate a = page_first_rate(&d->tally->side[OURS], d->tally->side[OURS].broke);
     struct rate b = page_first_rate(&d->tally->side[THEIRS], d->tally->side[THEIRS].broke);
     struct interval i;
-    if (a.n < RATE_SHOW_INTERVAL_N)
+    if (rate_may_say(a.n) < SAY_INTERVAL)
         return STR("Too few serves to say more than the counts.");
     if (!page_first_has_theirs(d) || b.n == 0) {
         i = rate_wilson(a);
         return str_printf(d->arena, "That is %.0f in 100, and lies between %.0f and %.0f.",
                           rate_frac(a) * 100, i.low * 100, i.high * 100);
     }
-    if (a.n < RATE_SHOW_COMPARISON_N || b.n < RATE_SHOW_COMPARISON_N)
-        return STR("Under 30 serves on a side: too few to compare.");
+    if (rate_may_say(a.n) < SAY_COMPARISON || rate_may_say(b.n) < SAY_COMPARISON)
+        return str_printf(d->arena, "Under %u serves on a side: too few to compare.",
+                          rate_say_from_n(SAY_COMPARISON));
     rate_difference(a, b, &i);
     struct str sure = partial(d) ? STR("but lines are unread.")
                       : i.low > 0 || i.high < 0

@@ -37,7 +37,7 @@ static void end_stroke(struct draw *d, double x_mm, double y_mm, bool beyond, en
 }
 
 void page_rate(struct draw *d, const struct scale *s, double y_mm, struct rate r, enum dot dot) {
-    if (r.n < RATE_SHOW_INTERVAL_N)
+    if (rate_may_say(r.n) < SAY_INTERVAL)
         return;
     struct interval i = rate_wilson(r);
     enum page_ink ink = ink_of(dot);

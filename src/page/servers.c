@@ -97,7 +97,7 @@ static void count_row(struct draw *d, double y_mm, const struct counts *c, bool 
 
 static void rates(struct draw *d, double y_mm, const struct counts *c) {
     struct rate broke = page_first_rate(c, c->broke), missed = page_first_rate(c, c->missed);
-    if (c->serves >= RATE_SHOW_INTERVAL_N) {
+    if (rate_may_say(c->serves) >= SAY_INTERVAL) {
         page_rate(d, &broke_scale, y_mm - 1.1, broke, DOT_OURS);
         page_rate(d, &missed_scale, y_mm - 1.1, missed, DOT_OURS);
         return;
@@ -112,7 +112,7 @@ static bool pooled(const struct first *f, unsigned row) {
 
 /* Enough serves for a dot: such rows form the upper block. */
 static bool dotted(const struct first *f, unsigned row) {
-    return f->rows[row].counts.serves >= RATE_SHOW_INTERVAL_N && !pooled(f, row) &&
+    return rate_may_say(f->rows[row].counts.serves) >= SAY_INTERVAL && !pooled(f, row) &&
            f->rows[row].shirt != SHIRT_NONE;
 }
 
@@ -124,7 +124,7 @@ static void server_row(struct draw *d, const struct first *f, unsigned row, doub
         page_right(d, no_mm, y_mm, TYPE_TABLE, page_number(d, s->shirt));
     page_words(d, name_mm, y_mm, TYPE_TABLE, page_cut(d, name, TYPE_TABLE, name_wide_mm));
     count_row(d, y_mm, &s->counts, false);
-    if (dotted(f, row) || s->counts.serves < RATE_SHOW_INTERVAL_N)
+    if (dotted(f, row) || rate_may_say(s->counts.serves) < SAY_INTERVAL)
         rates(d, y_mm, &s->counts);
 }
 

@@ -84,8 +84,37 @@ static void no_difference_of_nothing(void **state) {
     assert_true(i.low == 7 && i.high == 8);
 }
 
+/* What may be said from how many serves on: our own choice. */
+static void may_say(void **state) {
+    static const struct {
+        unsigned n;
+        enum say say;
+    } rows[] = {
+        {0, SAY_NOTHING},     {1, SAY_COUNT},       {9, SAY_COUNT},
+        {10, SAY_INTERVAL},   {29, SAY_INTERVAL},   {30, SAY_COMPARISON},
+        {149, SAY_COMPARISON}, {150, SAY_SEASON},   {4000000000, SAY_SEASON},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_int_equal(rate_may_say(rows[i].n), rows[i].say);
+    for (enum say say = SAY_COUNT; say < SAY_N; say++) {
+        assert_int_equal(rate_may_say(rate_say_from_n(say)), say);
+        assert_int_equal(rate_may_say(rate_say_from_n(say) - 1), say - 1);
+    }
+}
+
+static void may_aim(void **state) {
+    (void)state;
+    assert_int_equal(rate_may_aim(150, 29), SAY_AIM_GENERAL);
+    assert_int_equal(rate_may_aim(149, 100), SAY_AIM_GENERAL);
+    assert_int_equal(rate_may_aim(150, 30), SAY_AIM_OWN_CAUTION);
+    assert_int_equal(rate_may_aim(150, 99), SAY_AIM_OWN_CAUTION);
+    assert_int_equal(rate_may_aim(150, 100), SAY_AIM_OWN);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(may_say),                  cmocka_unit_test(may_aim),
         cmocka_unit_test(wilson_published),         cmocka_unit_test(wilson_ends),
         cmocka_unit_test(newcombe_published),       cmocka_unit_test(newcombe_turned),
         cmocka_unit_test(no_difference_of_nothing),
