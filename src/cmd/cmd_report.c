@@ -1,17 +1,14 @@
 #include <sha256.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
-#include "cmd/fonts.h"
+#include "cmd/press.h"
 
 enum { OUTPUT, PAPER, FONT, NO_NAMES, PARTIAL };
 
-static const char *const papers[] = {"a4", "letter", NULL};
-
 static const struct cmd_option options[] = {
     {"output", "FILE", "where the PDF goes; - is standard output", NULL, 'o'},
-    {"paper", "SIZE", "the paper, a4 if not said", papers, 0},
+    {"paper", "SIZE", "the paper, a4 if not said", cmd_papers, 0},
     {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
     {"no-names", NULL, "shirts only, for a page that is handed round", NULL, 0},
     {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
@@ -28,7 +25,7 @@ struct making {
     struct text text;
     struct diags diags;
     const struct checked *checked;
-    struct pdf *pdf;
+    struct cmd_press press;
 };
 
 static struct str base_name(const char *path) {
@@ -89,25 +86,10 @@ static unsigned line_of(const struct text *t, const char *word, const char *or_w
     return 0;
 }
 
-/* Nothing may be set as an empty box: what no font has is said before a byte
- * is written. */
 static bool covered(struct making *m, struct str words, struct str file, unsigned line) {
-    unsigned code_point;
-    bool script;
-
-    if (cmd_fonts_cover(m->pdf, words, &code_point, &script))
-        return true;
     struct str place = line ? str_printf(m->arena, "%.*s:%u", STR_ARG(file), line) : file;
-    if (script)
-        cmd_say("%.*s: \"%.*s\" holds U+%04X, a letter of a script that 9m can't set: it runs "
-                "from right to left, or its letters join",
-                STR_ARG(place), STR_ARG(words), code_point);
-    else if (code_point)
-        cmd_say("%.*s: no font has the letter U+%04X in \"%.*s\"", STR_ARG(place), code_point,
-                STR_ARG(words));
-    else
-        cmd_say("%.*s: \"%.*s\" is not UTF-8", STR_ARG(place), STR_ARG(words));
-    return false;
+
+    return cmd_press_covers(&m->press, words, place);
 }
 
 static bool team_covered(struct making *m, const struct team *t) {
@@ -134,10 +116,6 @@ static bool all_covered(struct making *m) {
 
 /* ---- the report ---------------------------------------------------------------- */
 
-static bool is_letter(const struct cmd_run *run) {
-    return run->given[PAPER] && strcmp(run->given[PAPER], "letter") == 0;
-}
-
 static enum cmd_status set_pages(struct making *m) {
     struct page_facts facts = {
         .file = base_name(m->path),
@@ -148,34 +126,18 @@ static enum cmd_status set_pages(struct making *m) {
         .reviews = m->diags.reviews,
         .no_names = m->run->given[NO_NAMES],
     };
-    struct page_font font = pdf_font(m->pdf);
-    const struct pages *pages;
-    struct str bytes;
+    struct page_font font = pdf_font(m->press.pdf);
+    const struct pages *pages =
+        page_report(tally_of(m->checked, m->arena), &facts, &font, m->arena);
 
-    pages = page_report(tally_of(m->checked, m->arena), &facts, &font, m->arena);
-    switch (pdf_write(m->pdf, pages, is_letter(m->run) ? PAPER_LETTER : PAPER_A4, &bytes)) {
-    case PDF_WRITTEN:
-        return cmd_write(m->out, bytes) ? CMD_CLEAN : CMD_FAILED;
-    case PDF_LETTER:
-        cmd_say("the font lacks a letter that the report itself needs; take another with --font");
-        return CMD_FAILED;
-    case PDF_FONT:
-    case PDF_FAILED:
-        break;
-    }
-    cmd_say("the PDF could not be made (libharu: 0x%04lX); nothing was written", pdf_error(m->pdf));
-    return CMD_FAILED;
+    return cmd_press_write(&m->press, pages, m->run->given[PAPER], m->out);
 }
 
 static enum cmd_status make(struct making *m) {
-    enum cmd_status status;
+    bool ready = cmd_press_open(&m->press, m->run->given[FONT], m->arena) && all_covered(m);
+    enum cmd_status status = ready ? set_pages(m) : CMD_FAILED;
 
-    m->pdf = pdf_new(m->arena);
-    if (!m->pdf)
-        cmd_no_memory(0);
-    status = cmd_fonts(m->pdf, m->run->given[FONT]) && all_covered(m) ? set_pages(m) : CMD_FAILED;
-    pdf_free(m->pdf);
-    cmd_fonts_done();
+    cmd_press_close(&m->press);
     return status;
 }
 
@@ -222,10 +184,8 @@ static enum cmd_status report(const struct cmd_run *run) {
     m.out = run->given[OUTPUT] ? run->given[OUTPUT] : default_out(m.arena, m.path);
     if (strcmp(m.path, "-") != 0 && same_file(m.path, m.out))
         status = cmd_misuse(run->cmd, "the report would be written over its own notes, %s", m.out);
-    else if (strcmp(m.out, "-") == 0 && isatty(STDOUT_FILENO))
-        status = cmd_misuse(run->cmd, "a PDF is nothing for a terminal; name a file with -o");
     else
-        status = check_and_make(&m);
+        status = cmd_press_may_write(run->cmd, m.out) ? check_and_make(&m) : CMD_USAGE;
     arena_free(m.arena);
     return status;
 }
