@@ -116,4 +116,8 @@ struct page_facts {
 const struct pages *page_report(const struct tally *t, const struct page_facts *facts,
                                 const struct page_font *font, struct arena *a);
 
+/* The notation on one page for the bench, made from the tables of its words. */
+const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,
+                                  struct arena *a);
+
 #endif

@@ -61,6 +61,7 @@ extern const struct cmd cmd_export;
 extern const struct cmd cmd_fmt;
 extern const struct cmd cmd_explain;
 extern const struct cmd cmd_agree;
+extern const struct cmd cmd_sheet;
 extern const struct cmd cmd_dump;
 
 /* ---- options (options.c) ------------------------------------------------ */

@@ -9,21 +9,30 @@ static const double foot_rule_mm = 245.2, foot_mm = 248.4;
 
 #define ELLIPSIS STR("\xE2\x80\xA6")
 
+static struct str counted(const struct draw *d, unsigned n, const char *what, const char *end) {
+    return str_printf(d->arena, "INCOMPLETE: %u %s%s %s", n, what, n == 1 ? "" : "s", end);
+}
+
+/* What each page has to say above all if its figures do not rest on everything. */
+static struct str incomplete(const struct draw *d) {
+    if (d->tally && d->tally->checked->unread > 0)
+        return counted(d, d->tally->checked->unread, "line", "unread");
+    if (d->facts->errors > 0)
+        return counted(d, d->facts->errors, "error", "in the notes");
+    if (d->tally && d->tally->checked->incomplete)
+        return STR("INCOMPLETE: the notes have a gap");
+    return STR_NONE;
+}
+
 void page_begin(struct draw *d, struct str name) {
     struct pages *all = d->pages;
     all->at = arena_grow(all->arena, all->at, all->n, &all->room, sizeof *all->at);
     d->page = &all->at[all->n++];
     *d->page = (struct page){.name = name};
-    const struct checked *c = d->tally->checked;
     d->push_mm = 0;
-    if (!c->incomplete && d->facts->errors == 0)
+    struct str why = incomplete(d);
+    if (why.n == 0)
         return;
-    struct str why = c->unread > 0 ? str_printf(d->arena, "INCOMPLETE: %u line%s unread", c->unread,
-                                                c->unread == 1 ? "" : "s")
-                     : d->facts->errors > 0
-                         ? str_printf(d->arena, "INCOMPLETE: %u error%s in the notes",
-                                      d->facts->errors, d->facts->errors == 1 ? "" : "s")
-                         : STR("INCOMPLETE: the notes have a gap");
     page_words(d, 0, BODY_TOP_MM + 1.5, TYPE_TEXT_BOLD, why);
     d->push_mm = 5;
 }
@@ -182,6 +191,17 @@ struct str page_fraction(const struct draw *d, struct rate r) {
     return str_printf(d->arena, "%u/%u", r.x, r.n);
 }
 
+/* "  1f2e3d4c5b6a · 9m 1.0 · notation 1": what stands behind the file's name. */
+static struct str foot_end(const struct draw *d) {
+    const struct page_facts *f = d->facts;
+    struct buf b;
+    buf_init(&b, d->arena);
+    if (f->file.n > 0)
+        buf_printf(&b, "  %.*s \xC2\xB7 ", STR_ARG(f->hash));
+    buf_printf(&b, "9m%s%.*s \xC2\xB7 notation 1", f->version.n > 0 ? " " : "", STR_ARG(f->version));
+    return buf_str(&b);
+}
+
 static void draw_edge(struct draw *d, struct str left, size_t number) {
     struct page *p = &d->pages->at[number];
     d->page = p;
@@ -190,22 +210,16 @@ static void draw_edge(struct draw *d, struct str left, size_t number) {
     page_right(d, PAGE_WIDE_MM, head_mm, TYPE_EDGE, p->name);
     page_line(d, 0, head_rule_mm, PAGE_WIDE_MM, head_rule_mm, RULE_GRID_PT, INK_NOTE);
     page_line(d, 0, foot_rule_mm, PAGE_WIDE_MM, foot_rule_mm, RULE_GRID_PT, INK_NOTE);
-    const struct page_facts *f = d->facts;
-    const char *dot = " \xC2\xB7 ";
-    struct str end = str_printf(d->arena, "  %.*s%s9m %.*s%snotation 1", STR_ARG(f->hash), dot,
-                                STR_ARG(f->version), dot);
-    if (f->version.n == 0)
-        end = str_printf(d->arena, "  %.*s%s9m%snotation 1", STR_ARG(f->hash), dot, dot);
-    struct str file =
-        page_cut(d, f->file, TYPE_EDGE, PAGE_WIDE_MM - 25 - page_width(d, end, TYPE_EDGE));
+    struct str end = foot_end(d);
+    struct str file = page_cut(d, d->facts->file, TYPE_EDGE,
+                               PAGE_WIDE_MM - 25 - page_width(d, end, TYPE_EDGE));
     double wide = page_words(d, 0, foot_mm, TYPE_EDGE, file);
     page_words(d, wide, foot_mm, TYPE_EDGE, end);
     page_right(d, PAGE_WIDE_MM, foot_mm, TYPE_EDGE,
                str_printf(d->arena, "page %zu of %zu", number + 1, d->pages->n));
 }
 
-void page_edges(struct draw *d) {
-    struct str left = page_title(d);
+void page_edges(struct draw *d, struct str left) {
     for (size_t i = 0; i < d->pages->n; i++)
         draw_edge(d, left, i);
 }

@@ -29,7 +29,7 @@ struct draw {
     struct pages *pages;
     struct page *page; /* the one being drawn */
     const struct page_font *font;
-    const struct tally *tally;
+    const struct tally *tally; /* NULL: a page without serves */
     const struct page_facts *facts;
     struct arena *arena;
     double push_mm; /* INCOMPLETE moves everything down by so much */
@@ -56,8 +56,9 @@ struct type {
 /* Starts a page; `name` stands at the right of its head. */
 void page_begin(struct draw *d, struct str name);
 
-/* Heads and feet of all pages, when their number is known. */
-void page_edges(struct draw *d);
+/* Heads and feet of all pages, when their number is known; `left` stands at the
+ * left of each head. */
+void page_edges(struct draw *d, struct str left);
 
 /* The item just added, to be filled further. */
 struct page_item *page_add(struct draw *d, struct page_item item);

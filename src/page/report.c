@@ -14,6 +14,6 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
             page_courts(&d);
     }
     pages->title = page_title(&d);
-    page_edges(&d);
+    page_edges(&d, pages->title);
     return pages;
 }

@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "kit/boxes.h"
 #include "kit/scene.h"
 #include "pdf.h"
 #include "pdf/fonts.h"
@@ -238,67 +239,6 @@ static void composites_are_whole(void **state) {
 
 /* ---- words on the page, in their real widths ---------------------------------------- */
 
-struct box {
-    double left, right, top, bottom;
-};
-
-/* Letters without their descenders: Liberation's capitals are 0.73 of the size
- * high. */
-static struct box box_of(const struct page_font *font, const struct page_item *w) {
-    double wide = font->width_mm(font->context, w->words, w->face, w->type_pt);
-    return (struct box){w->x_mm + 0.1, w->x_mm + wide - 0.1, w->y_mm - 0.7 * w->type_pt * 25.4 / 72,
-                        w->y_mm - 0.1};
-}
-
-/* The small count beside a mark that hides others may touch a zone's number:
- * a mark may too. */
-static bool is_set(const struct page_item *item) {
-    return item->kind == PAGE_WORDS && !(item->face == FACE_BOLD && item->type_pt < 7.2);
-}
-
-static void no_overlap(const struct page *page, const struct page_font *font, const char *what) {
-    for (size_t i = 0; i < page->n; i++) {
-        if (!is_set(&page->items[i]))
-            continue;
-        struct box a = box_of(font, &page->items[i]);
-        if (a.left < 0 || a.right > 177 || a.bottom > 249)
-            fail_msg("%s: \"%.*s\" leaves the block at %.1f %.1f", what,
-                     STR_ARG(page->items[i].words), a.left, a.bottom);
-        for (size_t k = 0; k < i; k++) {
-            if (!is_set(&page->items[k]))
-                continue;
-            struct box b = box_of(font, &page->items[k]);
-            if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
-                fail_msg("%s: \"%.*s\" lies over \"%.*s\" at %.1f %.1f", what,
-                         STR_ARG(page->items[i].words), STR_ARG(page->items[k].words), a.left,
-                         a.bottom);
-        }
-    }
-}
-
-/* Marks of serves keep clear of what is to be read, but for the faint numbers of
- * the zones. The ticks of starts are no places of serves. */
-static void no_mark_on_words(const struct page *page, const struct page_font *font,
-                             const char *what) {
-    for (size_t i = 0; i < page->n; i++) {
-        const struct page_item *m = &page->items[i];
-        double half = m->size_mm / 2 - 0.1;
-        if (m->kind != PAGE_MARK || !m->serve || m->mark == MARK_START ||
-            m->mark == MARK_START_MISSED)
-            continue;
-        for (size_t k = 0; k < page->n; k++) {
-            const struct page_item *w = &page->items[k];
-            if (!is_set(w) || w->ink == INK_FAINT)
-                continue;
-            struct box b = box_of(font, w);
-            if (m->x_mm - half < b.right && b.left < m->x_mm + half && m->y_mm - half < b.bottom &&
-                b.top < m->y_mm + half)
-                fail_msg("%s: a mark lies on \"%.*s\" at %.1f %.1f", what, STR_ARG(w->words),
-                         b.left, b.bottom);
-        }
-    }
-}
-
 static void check_words(struct arena *a, struct pdf *p, const struct checked *c, const char *what) {
     struct page_facts facts = {.file = STR("2026-10-03-a-long-name-of-a-file-of-notes.9m"),
                                .hash = STR("0123456789ab"),
@@ -308,8 +248,8 @@ static void check_words(struct arena *a, struct pdf *p, const struct checked *c,
     struct page_font font = pdf_font(p);
     const struct pages *pages = page_report(tally_of(c, a), &facts, &font, a);
     for (size_t i = 0; i < pages->n; i++) {
-        no_overlap(&pages->at[i], &font, what);
-        no_mark_on_words(&pages->at[i], &font, what);
+        boxes_apart(&pages->at[i], &font, what);
+        boxes_clear_of_marks(&pages->at[i], &font, what);
     }
 }
 
@@ -339,6 +279,16 @@ static void words_do_not_overlap(void **state) {
     pdf_free(p);
 }
 
+static void notation_does_not_overlap(void **state) {
+    struct pdf *p = document(*state);
+    struct page_facts facts = {.version = STR("1.0")};
+    struct page_font font = pdf_font(p);
+    const struct pages *pages = page_notation(&facts, &font, *state);
+    assert_int_equal(pages->n, 1);
+    boxes_apart(&pages->at[0], &font, "notation");
+    pdf_free(p);
+}
+
 #define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
@@ -351,6 +301,7 @@ int main(void) {
         TEST(fonts_that_are_none),
         TEST(composites_are_whole),
         TEST(words_do_not_overlap),
+        TEST(notation_does_not_overlap),
     };
     return cmocka_run_group_tests_name("pdf", tests, NULL, NULL);
 }
