@@ -3,8 +3,9 @@
 #include "trend.h"
 
 #include <assert.h>
-#include <gsl/gsl_cdf.h>
 #include <math.h>
+
+#include "stat.h"
 
 /* ---- limits ---------------------------------------------------------------- */
 
@@ -15,11 +16,11 @@ static const double rare = .00135;
 struct trend_limits trend_limits(unsigned n, double p) {
     struct trend_limits out = {.has_low = false};
     assert(p > 0 && p < 1);
-    for (unsigned x = 0; x <= n && gsl_cdf_binomial_P(x, p, n) <= rare; x++) {
+    for (unsigned x = 0; x <= n && stat_binomial_at_most(x, n, p) <= rare; x++) {
         out.has_low = true;
         out.low = x;
     }
-    for (unsigned x = n; x > 0 && gsl_cdf_binomial_Q(x - 1, p, n) <= rare; x--) {
+    for (unsigned x = n; x > 0 && stat_binomial_at_least(x, n, p) <= rare; x--) {
         out.has_high = true;
         out.high = x;
     }
@@ -78,7 +79,7 @@ bool trend_test(const struct trend_point *points, size_t n, struct trend_test *o
         spread += t * t * points[i].rate.n;
     }
     out->chi2 = along * along / (p * (1 - p) * spread);
-    out->p = gsl_cdf_chisq_Q(out->chi2, 1);
+    out->p = stat_chi_square_upper(out->chi2, 1);
     return true;
 }
 
