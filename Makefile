@@ -66,7 +66,7 @@ SRC = $(filter-out src/token/mkhash.c,$(sort $(wildcard src/*/*.c)))
 OBJ = $(SRC:src/%.c=$(BUILD)/obj/%.o) $(BUILD)/obj/gen/tokens.o $(BUILD)/obj/gen/notation.o
 # Everything but main(): what the tests are linked with.
 ROOM_OBJ = $(filter-out $(BUILD)/obj/cmd/main.o,$(OBJ))
-GEN_HEADERS = $(GEN)/notation.h $(GEN)/word_hash.h
+GEN_HEADERS = $(GEN)/notation.h $(GEN)/word_hash.h $(GEN)/serve_drills.h
 
 # What several tests share.
 KIT      = $(patsubst tests/%.c,$(BUILD)/tests/%.o,$(sort $(wildcard tests/kit/*.c)))
@@ -133,6 +133,12 @@ $(BUILD)/mkhash: src/token/mkhash.c $(GEN)/notation.h Makefile | $(PACKAGES)
 $(GEN)/word_hash.h: $(BUILD)/mkhash
 	$(SAY) HASH $@
 	$(Q)$(BUILD)/mkhash > $@
+
+# The drills as they stand, byte by byte.
+$(GEN)/serve_drills.h: grammar/serve.drills Makefile
+	@mkdir -p $(@D)
+	$(SAY) BYTES $<
+	$(Q)od -An -v -tx1 $< | sed 's/ \(..\)/0x\1,/g' > $@
 
 # --- tests -------------------------------------------------------------------
 $(BUILD)/tests/kit/%.o: tests/kit/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)
@@ -217,7 +223,7 @@ pictures: $(BUILD)/9m | $(PACKAGES)
 install: $(BUILD)/9m
 	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'
 	install -m 755 $(BUILD)/9m '$(DESTDIR)$(BINDIR)/9m'
-	install -m 644 README.md grammar/NOTATION.md grammar/export.* LICENSE '$(DESTDIR)$(DOCDIR)'
+	install -m 644 README.md grammar/NOTATION.md grammar/serve.drills grammar/export.* LICENSE '$(DESTDIR)$(DOCDIR)'
 
 uninstall:
 	rm -f '$(DESTDIR)$(BINDIR)/9m'

@@ -95,6 +95,8 @@ FNR == 1 {
         if (door[name] > room) fault("room " room " includes the door of room " door[name] ", " name)
     } else if (name == "word_hash.h") {
         if (room != 2) fault("the hash of words belongs to room 2")
+    } else if (name == "serve_drills.h") {
+        if (dir(file) != "src/drill") fault("the drills are read by src/drill")
     } else if (name == "words.def" || name == "marks.def") {
         if (room != 2 && room != 3) fault("the table of words is seen through token.h and syntax.h")
     } else if (name == "diag.def") {

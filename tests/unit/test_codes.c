@@ -1,7 +1,7 @@
 /* Each row of src/base/diag.def carries the smallest notes that raise it and
  * the same notes mended. Both are run here: the first must raise its code and
  * no other, the second no error. So `9m explain` cannot show an example that
- * does not hold. */
+ * does not hold. Those of drills are drills, all others notes. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -13,6 +13,7 @@
 #include <string.h>
 
 #include "check.h"
+#include "drill.h"
 
 /* What stands above a fragment that is no whole file. */
 static const char prologue[] = "notation 1\n"
@@ -24,6 +25,20 @@ static const char prologue[] = "notation 1\n"
 static void no_memory(size_t wanted_bytes) {
     fprintf(stderr, "no memory for %zu bytes\n", wanted_bytes);
     exit(3);
+}
+
+/* The codes from 600 on are of drills. */
+static bool of_drills(const struct diag_info *info) {
+    return info->number / 100 == 6;
+}
+
+static void check_drills(const char *drills, struct arena *a, struct diags *d) {
+    struct drill_book book;
+    struct text t;
+    diags_init(d, a);
+    drill_book_init(&book, a);
+    text_take(&t, STR("examples/club.drills"), str_of(drills), a, d);
+    drill_read(&book, &t, d);
 }
 
 /* The table can hold no NUL byte and writes \0 for it. */
@@ -50,6 +65,14 @@ static void check_notes(const char *notes, struct arena *a, struct diags *d) {
     check_text(&t, CHECK_KEEP, a, d);
 }
 
+static void check_example(const struct diag_info *info, const char *example, struct arena *a,
+                          struct diags *d) {
+    if (of_drills(info))
+        check_drills(example, a, d);
+    else
+        check_notes(example, a, d);
+}
+
 static void show(const struct diags *d) {
     for (size_t i = 0; i < d->n; i++) {
         char code[6];
@@ -62,7 +85,7 @@ static void raises_its_code(void **state) {
     const struct diag_info *info = *state;
     struct arena *a = arena_new(no_memory);
     struct diags d;
-    check_notes(info->bad, a, &d);
+    check_example(info, info->bad, a, &d);
     size_t own = 0;
     for (size_t i = 0; i < d.n; i++)
         own += diag_info(d.at[i].id) == info;
@@ -79,7 +102,7 @@ static void is_mended(void **state) {
     const struct diag_info *info = *state;
     struct arena *a = arena_new(no_memory);
     struct diags d;
-    check_notes(info->good, a, &d);
+    check_example(info, info->good, a, &d);
     size_t own = 0;
     for (size_t i = 0; i < d.n; i++)
         own += diag_info(d.at[i].id) == info;
