@@ -7,6 +7,9 @@
 
 #include <stdbool.h>
 
+/* The 97.5 % point of the standard normal distribution. */
+#define RATE_Z 1.959963984540054
+
 /* x of n. */
 struct rate {
     unsigned x, n;

@@ -7,9 +7,6 @@
 #include <assert.h>
 #include <math.h>
 
-/* The 97.5 % point of the standard normal distribution. */
-static const double z = 1.959963984540054;
-
 static const unsigned say_from_n[SAY_N] = {
     [SAY_NOTHING] = 0,     [SAY_COUNT] = 1,     [SAY_INTERVAL] = 10,
     [SAY_COMPARISON] = 30, [SAY_SEASON] = 150,
@@ -42,7 +39,7 @@ double rate_frac(struct rate r) {
 struct interval rate_wilson(struct rate r) {
     if (r.n == 0)
         return (struct interval){0, 1};
-    double x = r.x, n = r.n;
+    double x = r.x, n = r.n, z = RATE_Z;
     double middle = x + z * z / 2;
     double half = z * sqrt(x * (n - x) / n + z * z / 4);
     return (struct interval){

@@ -7,9 +7,6 @@
 #include <assert.h>
 #include <math.h>
 
-/* The 97.5 % point of the standard normal distribution. */
-static const double z = 1.959963984540054;
-
 struct agree_weights agree_nominal(void) {
     struct agree_weights w = {{{0}}};
     for (unsigned i = 0; i < AGREE_MAX; i++)
@@ -106,8 +103,8 @@ struct kappa agree_kappa(const struct agree_table *t, const struct agree_weights
 bool agree_interval(struct kappa k, struct interval *out) {
     if (!k.defined || k.se < 1e-7)
         return false;
-    out->low = fmax(-1, k.kappa - z * k.se);
-    out->high = fmin(1, k.kappa + z * k.se);
+    out->low = fmax(-1, k.kappa - RATE_Z * k.se);
+    out->high = fmin(1, k.kappa + RATE_Z * k.se);
     return true;
 }
 

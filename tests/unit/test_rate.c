@@ -61,6 +61,8 @@ static void newcombe_published(void **state) {
     difference_is(10, 10, 0, 20, .6791, 1, 5e-5);
     difference_is(10, 10, 0, 10, .6075, 1, 5e-5);
     difference_is(7, 34, 1, 34, .019, .34, 5e-4); /* FLL */
+    difference_is(7, 34, 1, 34, .018921, .340369, 5e-7); /* own, like the next */
+    difference_is(5, 9, 2, 21, .112375, .725058, 5e-7);
 }
 
 /* a - b is b - a turned round. */
