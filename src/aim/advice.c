@@ -1,0 +1,111 @@
+/* What an aim is worth on the court, and advice for one server. */
+#include "aim.h"
+
+#include <assert.h>
+#include <string.h>
+
+static const double court_m = 9, front_m = 3; /* FIVB rules 2025-2028, 1.1 and 1.3.4 */
+
+/* ---- the court --------------------------------------------------------------- */
+
+/* The third of the court, counted from the server's right, and whether before the
+ * attack line. Zones: see spot in syntax.h. */
+static const struct { int third; bool front; } zones[AIM_ZONES] = {
+    [1] = {2, false}, [6] = {1, false}, [5] = {0, false},
+    [2] = {2, true},  [3] = {1, true},  [4] = {0, true},
+};
+
+/* A landing in the zone of a ball that crossed the net. */
+static struct scatter_seen in_zone(unsigned zone, double tape_m) {
+    double x0 = court_m / 3 * zones[zone].third;
+    return (struct scatter_seen){.x0_m = x0, .x1_m = x0 + court_m / 3,
+                                 .d0_m = zones[zone].front ? 0 : front_m,
+                                 .d1_m = zones[zone].front ? front_m : court_m,
+                                 .tape_m = tape_m, .n = 1, .net = SCATTER_CROSSED};
+}
+
+static struct scatter aimed_at(const struct aim_court *c, double x_m, double d_m) {
+    struct scatter s = c->scatter;
+    s.x_m += x_m;
+    s.d_m += d_m;
+    return s;
+}
+
+double aim_value(const struct aim_court *c, double x_m, double d_m) {
+    struct scatter s = aimed_at(c, x_m, d_m);
+    double sum = 0;
+    for (unsigned zone = 1; zone < AIM_ZONES; zone++) {
+        struct scatter_seen seen = in_zone(zone, c->tape_m);
+        sum += c->worth[zone] * scatter_part(&s, &seen, c->tau_m).p;
+    }
+    return sum;
+}
+
+double aim_in_frac(const struct aim_court *c, double x_m, double d_m) {
+    struct scatter s = aimed_at(c, x_m, d_m);
+    struct scatter_seen in = {0, court_m, 0, court_m, c->tape_m, 1, SCATTER_CROSSED};
+    return scatter_part(&s, &in, c->tau_m).p;
+}
+
+static double court_value(const void *court, double x_m, double d_m) {
+    return aim_value(court, x_m, d_m);
+}
+
+/* The grid lies where the serves come down, and so her bias off it. */
+struct aim_best aim_at_court(const struct aim_court *c, struct arena *a) {
+    struct aim_target t = {court_value, c,
+                           -c->scatter.x_m, court_m - c->scatter.x_m,
+                           -c->scatter.d_m, court_m - c->scatter.d_m, 1};
+    return aim_search(&t, a);
+}
+
+/* ---- advice ------------------------------------------------------------------ */
+
+/* Everybody's scatter, or her own as it would be with the tape elsewhere. */
+static struct scatter scatter_of(const struct aim_question *q, enum say_aim say, double shift_m,
+                                 struct arena *a) {
+    struct scatter_prior prior = scatter_prior_aimed();
+    size_t n = say == SAY_AIM_GENERAL ? 0 : q->seen_n;
+    struct scatter_seen *seen = arena_alloc(a, n + 1, sizeof *seen);
+    for (size_t i = 0; i < n; i++) {
+        seen[i] = q->seen[i];
+        seen[i].tape_m += shift_m;
+    }
+    return scatter_fit(seen, n, q->tau_m, &prior, q->shape).scatter;
+}
+
+/* Means over the aims that she uses. */
+static void add_now(struct aim_case *c, const struct aim_court *court,
+                    const struct aim_question *q, unsigned aimed_n) {
+    for (size_t i = 0; i < q->used_n; i++) {
+        const struct aim_used *u = &q->used[i];
+        double share = (double)u->n / aimed_n;
+        c->now += share * aim_value(court, u->x_m, u->d_m);
+        c->now_in_frac += share * aim_in_frac(court, u->x_m, u->d_m);
+    }
+}
+
+static struct aim_case case_of(const struct aim_question *q, const struct aim_answer *answer,
+                               double shift_m, struct arena *a) {
+    struct aim_court court = {.tape_m = q->tape_m + shift_m, .tau_m = q->tau_m,
+                              .scatter = scatter_of(q, answer->say, shift_m, a)};
+    memcpy(court.worth, q->worth, sizeof court.worth);
+    struct aim_case c = {.tape_m = court.tape_m, .scatter = court.scatter,
+                         .best = aim_at_court(&court, a)};
+    c.best_in_frac = aim_in_frac(&court, c.best.x, c.best.d);
+    add_now(&c, &court, q, answer->aimed_n);
+    return c;
+}
+
+struct aim_answer aim_advise(const struct aim_question *q, struct arena *a) {
+    static const double shift_m[AIM_SHIFTS] = {
+        [AIM_NEARER] = -AIM_SHIFT_CM / 100.0, [AIM_FARTHER] = AIM_SHIFT_CM / 100.0};
+    struct aim_answer answer = {.aimed_n = 0};
+    for (size_t i = 0; i < q->used_n; i++)
+        answer.aimed_n += q->used[i].n;
+    assert(answer.aimed_n > 0 && answer.aimed_n <= q->serves_n);
+    answer.say = rate_may_aim(q->serves_n, answer.aimed_n);
+    for (int i = 0; i < AIM_SHIFTS; i++)
+        answer.by[i] = case_of(q, &answer, shift_m[i], a);
+    return answer;
+}
