@@ -1,11 +1,12 @@
 /* Whether a landing fits its outcome. The lines belong to the court (F25 8.3,
  * 1.3.2), so a place on 0 or 9 is in. */
 #include "check/play.h"
+#include "geometry.h"
 #include "notation.h"
 
 #include <stdlib.h>
 
-enum { COURT_CM = 900, MARGIN_SLACK_CM = 5, JUST_OUT_CM = 20 };
+enum { MARGIN_SLACK_CM = 5 };
 
 static enum place_kind place_of(const struct serve *v) {
     if (!v->landing.kind)
@@ -49,13 +50,13 @@ unsigned spot_zone(struct spot s) {
     static const unsigned char back[3] = {5, 6, 1}, front[3] = {4, 3, 2};
     if (s.kind != PLACE_XD)
         return s.zone;
-    unsigned third = s.x_cm < COURT_CM / 3 ? 0 : s.x_cm <= 2 * COURT_CM / 3 ? 1 : 2;
-    return s.d_cm > COURT_CM / 2 ? back[third] : front[third];
+    unsigned third = s.x_cm < GEO_THIRD_CM ? 0 : s.x_cm <= 2 * GEO_THIRD_CM ? 1 : 2;
+    return s.d_cm > GEO_HALF_CM / 2 ? back[third] : front[third];
 }
 
 static bool inside(struct spot s) {
     return s.kind != PLACE_XD ||
-           (s.x_cm >= 0 && s.x_cm <= COURT_CM && s.d_cm >= 0 && s.d_cm <= COURT_CM);
+           (s.x_cm >= 0 && s.x_cm <= GEO_WIDTH_CM && s.d_cm >= 0 && s.d_cm <= GEO_HALF_CM);
 }
 
 static struct place landing_place(struct play *p, const struct stmt *st) {
@@ -87,8 +88,8 @@ static struct str outcome_word(enum outcome outcome) {
 /* How far past its line an out lies, by its coordinates: positive is out. */
 static int past_line_cm(enum outcome outcome, struct spot s) {
     if (outcome == OUTCOME_LONG)
-        return s.d_cm - COURT_CM;
-    return outcome == OUTCOME_LEFT ? s.x_cm - COURT_CM : -s.x_cm;
+        return s.d_cm - GEO_HALF_CM;
+    return outcome == OUTCOME_LEFT ? s.x_cm - GEO_WIDTH_CM : -s.x_cm;
 }
 
 static const char *line_name(enum outcome outcome) {

@@ -2,8 +2,9 @@
 #include <string.h>
 
 #include "export/table.h"
+#include "geometry.h"
 
-enum { COURT_CM = 900, LAST_METRE_CM = 800 };
+enum { LAST_METRE_CM = GEO_HALF_CM - 100 };
 
 static void shirt(struct cell *c, unsigned n) {
     if (n != SHIRT_NONE)
@@ -14,7 +15,7 @@ static void shirt(struct cell *c, unsigned n) {
 static void spot(struct cell *cells, struct spot s, unsigned zone, unsigned deep, unsigned seam,
                  unsigned x_m, unsigned d_m) {
     bool metres = s.kind == PLACE_XD;
-    bool last = metres ? s.d_cm >= LAST_METRE_CM && s.d_cm <= COURT_CM
+    bool last = metres ? s.d_cm >= LAST_METRE_CM && s.d_cm <= GEO_HALF_CM
                        : s.kind == PLACE_DEEP || s.kind == PLACE_DEEP_SEAM;
     if (!s.kind)
         return;
@@ -154,9 +155,9 @@ static void margin(struct cell *c, const struct played *p) {
     else if (at.kind != PLACE_XD)
         return;
     else if (p->said.outcome == OUTCOME_LONG)
-        cell_hundredths(c, at.d_cm - COURT_CM);
+        cell_hundredths(c, at.d_cm - GEO_HALF_CM);
     else if (p->said.outcome == OUTCOME_LEFT)
-        cell_hundredths(c, at.x_cm - COURT_CM);
+        cell_hundredths(c, at.x_cm - GEO_WIDTH_CM);
     else if (p->said.outcome == OUTCOME_RIGHT)
         cell_hundredths(c, -at.x_cm);
 }

@@ -1,18 +1,19 @@
 /* A court to scale and the serves on it. Rules and geometry: FIVB 2025-2028, 1
  * and 2. The free zone is drawn as deep as there is room, which the page says. */
+#include "geometry.h"
 #include "page/draw.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-/* In metres: rules 1.1, 1.3, 1.4.2, 2.2, 2.5.1. */
-static const double wide_m = 9, half_m = 9, line_m = 0.05;
-static const double attack_rear_m = 3; /* 1.3.4: its rear edge from the net's axis */
-static const double dash_m = 0.15, dash_gap_m = 0.20;
-static const double service_mark_m = 0.15, service_gap_m = 0.20;
-static const double net_beyond_m = 0.5, post_m = 1;
-static const double zone_m = 3;
-enum { ATTACK_DASHES = 5 };
+/* In metres. */
+static const double wide_m = GEO_WIDTH_CM / 100.0, half_m = GEO_HALF_CM / 100.0;
+static const double line_m = GEO_LINE_CM / 100.0, attack_rear_m = GEO_ATTACK_CM / 100.0;
+static const double dash_m = GEO_DASH_CM / 100.0, dash_gap_m = GEO_DASH_GAP_CM / 100.0;
+static const double service_mark_m = GEO_SERVICE_MARK_CM / 100.0;
+static const double service_gap_m = GEO_SERVICE_GAP_CM / 100.0;
+static const double net_beyond_m = GEO_NET_BEYOND_CM / 100.0, post_m = GEO_POST_CM / 100.0;
+static const double zone_m = GEO_THIRD_CM / 100.0;
 
 /* On paper. */
 static const double line_least_pt = 0.5, antenna_mm = 0.42, post_mm = 0.5;
@@ -45,7 +46,7 @@ static void along(struct draw *d, const struct court *c, double x_m, double from
 /* Dashes beyond the side lines (1.3.4), and the marks that bound the service
  * zone (1.4.2), as far as the free zone is drawn. */
 static void extensions(struct draw *d, const struct court *c, double d_m) {
-    for (unsigned i = 0; i < ATTACK_DASHES; i++) {
+    for (unsigned i = 0; i < GEO_DASHES; i++) {
         double from = dash_gap_m + i * (dash_m + dash_gap_m), to = from + dash_m;
         if (to > c->side_m)
             return;
