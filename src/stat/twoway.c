@@ -159,8 +159,8 @@ bool twoway_pool(const struct twoway *tables, size_t n, struct twoway_pooled *ou
         add_table(&s, tables[i]);
     if (s.variance == 0)
         return false;
-    *out = (struct twoway_pooled){.odds_bounded = s.odds_below > 0,
-                                  .risk_bounded = s.risk_below > 0};
+    *out =
+        (struct twoway_pooled){.odds_bounded = s.odds_below > 0, .risk_bounded = s.risk_below > 0};
     if (out->odds_bounded)
         out->odds_ratio = s.odds / s.odds_below;
     if (out->risk_bounded)
