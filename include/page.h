@@ -61,7 +61,7 @@ struct page_item {
     double size_mm;
     double line_pt;
     double on_mm, off_mm;        /* a dashed line; on 0: a whole one */
-    enum page_ink ink, fill;
+    enum page_ink ink, fill;     /* of a mark: ink for all of it, INK_NONE for its own */
     enum page_face face;
     double type_pt;
     struct str words;

@@ -106,6 +106,21 @@ struct str page_occasion(const struct draw *d);
 struct str page_date(const struct draw *d);
 struct str page_data(const struct draw *d);
 
+/* ---- rows.c: the servers of a table --------------------------------------- */
+
+enum { PAGE_ROWS_MAX = 14 };
+
+/* Our servers, most serves first. Up to fourteen stand by themselves; of more,
+ * those with few serves share the last row, and *others_n says how many do. */
+unsigned page_rows(const struct tally *t, struct server rows[PAGE_ROWS_MAX], unsigned *others_n);
+
+/* Shirt and name at the head of a row; with `others_n` that row of several. */
+void page_row_name(struct draw *d, const struct server *s, unsigned others_n, double no_mm,
+                   double name_mm, double wide_mm, double y_mm);
+
+/* A count in a column that ends there; 0 is faint. */
+void page_count(struct draw *d, double end_mm, double y_mm, bool bold, unsigned n);
+
 /* ---- rates.c: dots and intervals ----------------------------------------- */
 
 /* A scale of shares along x. */
@@ -168,6 +183,11 @@ unsigned page_court_marks(struct draw *d, const struct court *c, court_wants *wa
 
 void page_first(struct draw *d);
 void page_courts(struct draw *d);
+void page_errors(struct draw *d);
+void page_reception(struct draw *d);
+
+/* Below y, or on a page of its own. */
+void page_runs(struct draw *d, double y_mm);
 void page_practice(struct draw *d);
 
 #endif

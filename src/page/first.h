@@ -4,12 +4,10 @@
 
 #include "page/draw.h"
 
-enum { FIRST_ROWS_MAX = 14 };
-
 /* What must be known before the page is drawn: it holds up to 14 rows of
  * servers and three findings, and tightens to do so. */
 struct first {
-    struct server rows[FIRST_ROWS_MAX];
+    struct server rows[PAGE_ROWS_MAX];
     unsigned row_n;
     unsigned others_n; /* servers that share the last row; 0: none do */
     struct finding findings[FINDINGS_MAX];

@@ -10,8 +10,11 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
         page_practice(&d);
     } else {
         page_first(&d);
-        if (t->side[OURS].serves > 0)
+        if (t->side[OURS].serves > 0) {
             page_courts(&d);
+            page_errors(&d);
+            page_reception(&d);
+        }
     }
     pages->title = page_title(&d);
     page_edges(&d, pages->title);

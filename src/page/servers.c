@@ -11,24 +11,7 @@ static const double serves_mm = 53, broke_mm = 62.5, aces_mm = 71, missed_mm = 8
 static const double table_end_mm = 92;
 static const struct scale broke_scale = {97, 133, 0.75}, missed_scale = {140, 175, 0.75};
 
-enum { USUAL_ROWS = 10, FEW_SERVES = 3 };
-
-static void add_to(struct server *to, const struct server *more) {
-    tally_merge(&to->counts, &more->counts);
-    for (unsigned k = 0; k < KNOWN_N; k++)
-        to->known[k] += more->known[k];
-}
-
-/* How many rows stand by themselves: all of them up to fourteen; else those
- * with three serves and more, at most thirteen. */
-static size_t own_rows(const struct tally *t) {
-    size_t n = t->server_n[OURS];
-    if (n <= FIRST_ROWS_MAX)
-        return n;
-    while (n > 0 && t->servers[OURS][n - 1].counts.serves < FEW_SERVES)
-        n--;
-    return n < FIRST_ROWS_MAX ? n : FIRST_ROWS_MAX - 1;
-}
+enum { USUAL_ROWS = 10 };
 
 /* Where the table would end if each finding took two lines. */
 static double end_of(const struct draw *d, const struct first *f, double row) {
@@ -39,20 +22,10 @@ static double end_of(const struct draw *d, const struct first *f, double row) {
 
 struct first page_first_plan(struct draw *d) {
     struct first f = {.row_mm = usual_row_mm};
-    const struct tally *t = d->tally;
-    size_t own = own_rows(t);
-    for (size_t i = 0; i < own; i++)
-        f.rows[f.row_n++] = t->servers[OURS][i];
-    f.others_n = (unsigned)(t->server_n[OURS] - own);
-    if (f.others_n > 0) {
-        struct server *rest = &f.rows[f.row_n++];
-        *rest = (struct server){.shirt = SHIRT_NONE};
-        for (size_t i = own; i < t->server_n[OURS]; i++)
-            add_to(rest, &t->servers[OURS][i]);
-    }
+    f.row_n = page_rows(d->tally, f.rows, &f.others_n);
     f.compact = f.row_n > USUAL_ROWS;
     f.row_mm = f.compact ? tight_row_mm : usual_row_mm;
-    f.finding_n = study_findings(t, f.findings, &f.looked_n);
+    f.finding_n = study_findings(d->tally, f.findings, &f.looked_n);
     while (f.finding_n > 1 && end_of(d, &f, least_row_mm) > data_y_mm - 3.2)
         f.finding_n--;
     return f;
@@ -79,20 +52,12 @@ static void heads(struct draw *d, double y_mm) {
     page_rule(d, missed_scale.x_mm, PAGE_WIDE_MM, y_mm + 1.5, RULE_HEAD_PT);
 }
 
-static void count_at(struct draw *d, double end_mm, double y_mm, bool bold, unsigned n) {
-    page_right(d, end_mm, y_mm,
-               bold    ? TYPE_TABLE_BOLD
-               : n > 0 ? TYPE_TABLE
-                       : TYPE_ZERO,
-               page_number(d, n));
-}
-
 static void count_row(struct draw *d, double y_mm, const struct counts *c, bool bold) {
-    count_at(d, serves_mm, y_mm, bold, c->serves);
-    count_at(d, broke_mm, y_mm, bold, c->broke);
-    count_at(d, aces_mm, y_mm, bold, c->by[OUTCOME_ACE]);
-    count_at(d, missed_mm, y_mm, bold, c->missed);
-    count_at(d, won_mm, y_mm, bold, c->won);
+    page_count(d, serves_mm, y_mm, bold, c->serves);
+    page_count(d, broke_mm, y_mm, bold, c->broke);
+    page_count(d, aces_mm, y_mm, bold, c->by[OUTCOME_ACE]);
+    page_count(d, missed_mm, y_mm, bold, c->missed);
+    page_count(d, won_mm, y_mm, bold, c->won);
 }
 
 static void rates(struct draw *d, double y_mm, const struct counts *c) {
@@ -118,11 +83,7 @@ static bool dotted(const struct first *f, unsigned row) {
 
 static void server_row(struct draw *d, const struct first *f, unsigned row, double y_mm) {
     const struct server *s = &f->rows[row];
-    struct str name =
-        pooled(f, row) ? str_printf(d->arena, "%u others", f->others_n) : page_server(d, s);
-    if (!pooled(f, row) && s->shirt != SHIRT_NONE)
-        page_right(d, no_mm, y_mm, TYPE_TABLE, page_number(d, s->shirt));
-    page_words(d, name_mm, y_mm, TYPE_TABLE, page_cut(d, name, TYPE_TABLE, name_wide_mm));
+    page_row_name(d, s, pooled(f, row) ? f->others_n : 0, no_mm, name_mm, name_wide_mm, y_mm);
     count_row(d, y_mm, &s->counts, false);
     if (dotted(f, row) || rate_may_say(s->counts.serves) < SAY_INTERVAL)
         rates(d, y_mm, &s->counts);

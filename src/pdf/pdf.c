@@ -240,9 +240,15 @@ static void circle(const struct sheet *s, double x_mm, double y_mm, double radiu
     paint(s, ink, fill);
 }
 
+/* The mark's own ink, or that of all of the item. */
+static enum page_ink ink_of(const struct page_item *item, enum page_ink own) {
+    return item->ink != INK_NONE && own != INK_NONE && own != INK_WHITE ? item->ink : own;
+}
+
 static void draw_path(const struct sheet *s, const struct page_item *item,
                       const struct page_stroke *stroke) {
-    set_paint(s, stroke->ink, stroke->fill, stroke->line_pt);
+    enum page_ink ink = ink_of(item, stroke->ink), fill = ink_of(item, stroke->fill);
+    set_paint(s, ink, fill, stroke->line_pt);
     for (unsigned i = 0; i < stroke->point_n; i++) {
         HPDF_REAL x = x_pt(s, item->x_mm + stroke->points[i][0] * item->size_mm);
         HPDF_REAL y = y_pt(s, item->y_mm - stroke->points[i][1] * item->size_mm);
@@ -253,7 +259,7 @@ static void draw_path(const struct sheet *s, const struct page_item *item,
     }
     if (stroke->closed)
         HPDF_Page_ClosePath(s->page);
-    paint(s, stroke->ink, stroke->fill);
+    paint(s, ink, fill);
 }
 
 static void draw_mark(const struct sheet *s, const struct page_item *item) {
@@ -261,8 +267,9 @@ static void draw_mark(const struct sheet *s, const struct page_item *item) {
     const struct page_stroke *strokes = page_strokes(item->mark, &n);
     for (unsigned i = 0; i < n; i++)
         if (strokes[i].point_n == 0)
-            circle(s, item->x_mm, item->y_mm, strokes[i].radius_a * item->size_mm, strokes[i].ink,
-                   strokes[i].fill, strokes[i].line_pt);
+            circle(s, item->x_mm, item->y_mm, strokes[i].radius_a * item->size_mm,
+                   ink_of(item, strokes[i].ink), ink_of(item, strokes[i].fill),
+                   strokes[i].line_pt);
         else
             draw_path(s, item, &strokes[i]);
 }

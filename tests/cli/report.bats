@@ -20,7 +20,7 @@ words() { pdftotext -layout "$1" -; }
     grep -q 'Herons v Foxes' all
     grep -q 'Our serve broke their pass' all
     grep -Eq '7 +Mira Havelin +3 +1 +1 +1 +2' all
-    grep -q 'page 1 of 2' all
+    grep -q 'page 1 of 4' all
     grep -q 'place not recorded for 1 of our 3 serves' all
 }
 
@@ -90,7 +90,7 @@ words() { pdftotext -layout "$1" -; }
     echo '7 nett' >>harbour.9m
     run --separate-stderr 9m report --partial-data harbour.9m
     [ "$status" = 1 ]
-    [ "$(words harbour.pdf | grep -c 'INCOMPLETE: 1 line unread')" = 2 ]
+    [ "$(words harbour.pdf | grep -c 'INCOMPLETE: 1 line unread')" = 4 ]
 }
 
 @test "--no-names: shirts only" {

@@ -16,6 +16,11 @@ const struct pages *leaf_pages(const struct checked *c, struct arena *a);
 bool leaf_has(const struct page *p, const char *words);
 bool leaf_holds(const struct page *p, const char *part);
 
+/* The row of a table that begins with this label at x: its words from left to
+ * right, one blank between them; empty if there is none. */
+struct str leaf_row(const struct page *p, double x_mm, double end_mm, const char *label,
+                    struct arena *a);
+
 /* Serves of shirt 7 of one side with one outcome. */
 void leaf_fill(struct played *all, unsigned from, unsigned to, enum outcome o, enum side side);
 

@@ -213,6 +213,20 @@ static void play_set(struct game *g, unsigned number, enum side first) {
     c->sets_won[set->points[OURS] > set->points[THEIRS] ? OURS : THEIRS]++;
 }
 
+static void keep_ours(struct checked *c) {
+    size_t n = 0;
+    for (unsigned k = 0; k < c->set_n; k++) {
+        struct set_result *set = &c->sets[k];
+        size_t from = n;
+        for (size_t i = set->from; i < set->to; i++)
+            if (c->played[i].side == OURS)
+                c->played[n++] = c->played[i];
+        set->from = from;
+        set->to = n;
+    }
+    c->played_n = n;
+}
+
 const struct checked *scene_play(struct scene scene, struct arena *a) {
     struct checked *c = arena_alloc(a, 1, sizeof *c);
     struct game g = {.scene = scene, .dice = {scene.seed}, .out = c};
@@ -220,13 +234,8 @@ const struct checked *scene_play(struct scene scene, struct arena *a) {
     c->played = arena_alloc(a, SERVES_MAX, sizeof *c->played);
     for (unsigned i = 0; i < scene.sets; i++)
         play_set(&g, i + 1, i % 2 ? THEIRS : OURS);
-    if (scene.ours_only) {
-        size_t n = 0;
-        for (size_t i = 0; i < c->played_n; i++)
-            if (c->played[i].side == OURS)
-                c->played[n++] = c->played[i];
-        c->played_n = n;
-    }
+    if (scene.ours_only)
+        keep_ours(c);
     c->lines = g.line;
     c->phases = PHASE_TOSS | PHASE_JUMP;
     return c;

@@ -1,0 +1,169 @@
+/* Numbers of the match report's tables, read back from the lists of words: each
+ * is the tally's, and what belongs together adds up. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <stdlib.h>
+
+#include "kit/leaf.h"
+#include "kit/scene.h"
+
+enum { SCENES = 24 };
+
+static void no_memory(size_t wanted_bytes) {
+    fail_msg("no memory for %zu bytes", wanted_bytes);
+    abort();
+}
+
+static int open_arena(void **state) {
+    *state = arena_new(no_memory);
+    return 0;
+}
+
+static int close_arena(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+static struct scene scene_of_number(unsigned k) {
+    struct scene s = scene_usual();
+    s.seed = 100 + k;
+    s.servers = 6 + k % 12;
+    s.sets = 1 + k % 5;
+    s.ours_only = k % 6 == 5;
+    return s;
+}
+
+static const struct page *page_named(const struct pages *pages, const char *name) {
+    for (size_t i = 0; i < pages->n; i++)
+        if (str_is(pages->at[i].name, name))
+            return &pages->at[i];
+    fail_msg("no page \"%s\"", name);
+    return NULL;
+}
+
+static void assert_row(struct str found, struct str wanted) {
+    if (!str_same(found, wanted))
+        fail_msg("the page has \"%.*s\", the tally \"%.*s\"", STR_ARG(found), STR_ARG(wanted));
+}
+
+static struct str misses(const char *label, const struct counts *c, struct arena *a) {
+    struct buf b;
+    buf_init(&b, a);
+    buf_printf(&b, "%s", label);
+    for (unsigned m = 0; m < MISS_N; m++)
+        buf_printf(&b, " %u", study_missed(c, (enum miss)m));
+    if (c->serves == 0)
+        buf_printf(&b, " \xE2\x80\x93");
+    else
+        buf_printf(&b, " %u/%u", c->missed, c->serves);
+    return buf_str(&b);
+}
+
+static void misses_are_the_tallys(void **state) {
+    static const char *const names[SITUATION_N] = {"cold substitute", "after a time-out",
+                                                   "first of a turn", "from 20 points on",
+                                                   "set point"};
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Misses");
+        for (unsigned s = 0; s < SITUATION_N; s++)
+            assert_row(leaf_row(p, 106, 177, names[s], *state),
+                       misses(names[s], &t->situation[s], *state));
+        assert_row(leaf_row(p, 106, 177, "any serve", *state),
+                   misses("any serve", &t->side[OURS], *state));
+        assert_row(leaf_row(p, 7.5, 96.1, "team", *state), misses("team", &t->side[OURS], *state));
+    }
+}
+
+/* The count in this column of a row, from 0 behind the label of `words` words. */
+static unsigned column(struct str row, unsigned words, unsigned ix) {
+    size_t at = 0;
+    for (unsigned i = 0; i < words + ix; i++) {
+        while (at < row.n && row.at[at] != ' ')
+            at++;
+        at++;
+    }
+    return at < row.n ? (unsigned)strtoul(row.at + at, NULL, 10) : 0;
+}
+
+static void receivers_and_zones_add_up(void **state) {
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct counts *ours = &t->side[OURS];
+        const struct page *p = page_named(leaf_pages(c, *state), "Reception and points");
+        struct str receivers = leaf_row(p, 0, 90, "all", *state);
+        struct str zones = leaf_row(p, 91, 178, "all", *state);
+        assert_int_equal(column(receivers, 1, 0), ours->serves - ours->missed);
+        assert_int_equal(column(receivers, 1, 1), ours->by[OUTCOME_ACE]);
+        assert_int_equal(column(receivers, 1, 2), ours->by[OUTCOME_OVER]);
+        assert_int_equal(column(receivers, 1, 3), ours->by[OUTCOME_IN1]);
+        assert_int_equal(column(receivers, 1, 6), ours->broke);
+        assert_row(zones, receivers);
+    }
+}
+
+/* Each point of a set has one source, so that the sums are the score. */
+static void points_are_the_score(void **state) {
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Reception and points");
+        struct str aces = leaf_row(p, 0, 177, "our aces", *state);
+        struct str faults = leaf_row(p, 0, 177, "our missed serves", *state);
+        if (c->match->ours_only) {
+            assert_int_equal(aces.n, 0);
+            continue;
+        }
+        assert_int_equal(column(aces, 2, c->set_n), t->side[OURS].by[OUTCOME_ACE]);
+        assert_int_equal(column(faults, 3, c->set_n), t->side[OURS].missed);
+        for (unsigned s = 0; s < SIDE_N; s++) {
+            const char *name = c->match->teams[s].name.at;
+            struct str row = leaf_row(p, 0, 177, name, *state);
+            for (unsigned i = 0; i < c->set_n; i++)
+                assert_int_equal(column(row, 2, i), c->sets[i].points[s]);
+        }
+    }
+}
+
+static bool has_runs(const struct page *p) {
+    return str_is(p->name, "Misses") || str_is(p->name, "Run of the sets");
+}
+
+/* A mark stands for one ace or miss; a set of points is as long as its points. */
+static void runs_hold_aces_and_misses(void **state) {
+    for (unsigned k = 0; k < SCENES; k++) {
+        struct scene scene = scene_of_number(k);
+        const struct checked *c = scene_play(scene, *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct pages *pages = leaf_pages(c, *state);
+        unsigned marks = 0, wanted = 0;
+        for (size_t i = 0; i < pages->n; i++)
+            for (size_t n = 0; has_runs(&pages->at[i]) && n < pages->at[i].n; n++)
+                marks += pages->at[i].items[n].kind == PAGE_MARK;
+        for (size_t i = 0; i < c->played_n; i++)
+            wanted += c->played[i].score_known && !c->played[i].cancelled &&
+                      (played_ace(&c->played[i]) || played_error(&c->played[i]));
+        assert_int_equal(marks, wanted);
+        assert_true(scene.ours_only || wanted == t->side[OURS].missed + t->side[THEIRS].missed +
+                                                     t->side[OURS].by[OUTCOME_ACE] +
+                                                     t->side[THEIRS].by[OUTCOME_ACE]);
+    }
+}
+
+#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        TEST(misses_are_the_tallys),
+        TEST(receivers_and_zones_add_up),
+        TEST(points_are_the_score),
+        TEST(runs_hold_aces_and_misses),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
