@@ -157,7 +157,7 @@ compile-all: $(TESTING)
 test: $(TESTING) | $(PACKAGES)
 	@BUILD=$(BUILD) CC='$(CC)' tests/run $(SUITES)
 
-test-world: $(BUILD)/9m | $(PACKAGES)
+test-world: $(BUILD)/9m $(BUILD)/tests/tools/studies | $(PACKAGES)
 	@BUILD=$(BUILD) tests/run world
 
 # The same tests, on objects of their own.
