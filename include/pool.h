@@ -76,6 +76,9 @@ struct pool {
  * and quick, and knows no table but that of servers. */
 struct pool *pool_new(bool servers_only, struct arena *a);
 
+/* Who a shirt of a file is; the texts are the file's. */
+struct person pool_key(const struct checked *c, enum side side, unsigned shirt);
+
 /* The person with this key, a new one if need be. */
 int32_t pool_person(struct pool *p, struct person key);
 

@@ -50,6 +50,9 @@ enum say_aim rate_may_aim(unsigned serves_n, unsigned aimed_n);
 /* x / n; needs n > 0. */
 double rate_frac(struct rate r);
 
+/* Both together. */
+struct rate rate_sum(struct rate a, struct rate b);
+
 /* Wilson's score interval; (0, 1) when n is 0. */
 struct interval rate_wilson(struct rate r);
 

@@ -26,6 +26,9 @@ struct str str_of(const char *c);
 bool str_eq(struct str a, struct str b);
 bool str_is(struct str a, const char *c);
 
+/* Below 0, 0 or above, in the order of bytes. */
+int str_order(struct str a, struct str b);
+
 /* Equal but for the case of A to Z. */
 bool str_same(struct str a, struct str b);
 

@@ -36,6 +36,10 @@ double rate_frac(struct rate r) {
     return (double)r.x / r.n;
 }
 
+struct rate rate_sum(struct rate a, struct rate b) {
+    return (struct rate){a.x + b.x, a.n + b.n};
+}
+
 struct interval rate_wilson(struct rate r) {
     if (r.n == 0)
         return (struct interval){0, 1};

@@ -15,6 +15,12 @@ bool str_eq(struct str a, struct str b) {
     return a.n == b.n && (a.n == 0 || memcmp(a.at, b.at, a.n) == 0);
 }
 
+int str_order(struct str a, struct str b) {
+    size_t n = a.n < b.n ? a.n : b.n;
+    int bytes = n ? memcmp(a.at, b.at, n) : 0;
+    return bytes ? bytes : (a.n > b.n) - (a.n < b.n);
+}
+
 bool str_is(struct str a, const char *c) {
     return str_eq(a, str_of(c));
 }

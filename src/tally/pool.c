@@ -108,27 +108,32 @@ bool pool_put(struct pool *p, struct pooled way) {
     return true;
 }
 
-/* People of one file as found so far, by side and shirt. */
-struct found {
-    int32_t at[SIDE_N][SHIRT_NONE + 1];
-};
-
 /* A team that the notes give no name goes by its letter. */
 static struct str team_key(const struct team *t) {
     return t->name.n ? t->name : (struct str){&t->letter, 1};
 }
 
+struct person pool_key(const struct checked *c, enum side side, unsigned shirt) {
+    const struct team *team = &c->match->teams[side];
+    const struct player *player = shirt == SHIRT_NONE ? NULL : team_find(team, shirt);
+    return (struct person){
+        .team = team_key(team),
+        .name = player ? player->name : STR_NONE,
+        .shirt = (uint8_t)shirt,
+        .ours = side == OURS,
+    };
+}
+
+/* People of one file as found so far, by side and shirt. */
+struct found {
+    int32_t at[SIDE_N][SHIRT_NONE + 1];
+};
+
 static int32_t person_of(struct pool *p, const struct checked *c, struct found *f, unsigned side,
                          unsigned shirt) {
     int32_t *at = &f->at[side][shirt];
-    if (*at != PERSON_NONE)
-        return *at;
-    const struct team *team = &c->match->teams[side];
-    const struct player *player = shirt == SHIRT_NONE ? NULL : team_find(team, shirt);
-    *at = pool_person(p, (struct person){.team = team_key(team),
-                                         .name = player ? player->name : STR_NONE,
-                                         .shirt = (uint8_t)shirt,
-                                         .ours = side == OURS});
+    if (*at == PERSON_NONE)
+        *at = pool_person(p, pool_key(c, (enum side)side, shirt));
     return *at;
 }
 
@@ -235,12 +240,6 @@ bool pool_merge(struct pool *p, const struct pool *more) {
 
 /* ---- one order --------------------------------------------------------------- */
 
-static int compare_str(struct str a, struct str b) {
-    size_t n = a.n < b.n ? a.n : b.n;
-    int bytes = n ? memcmp(a.at, b.at, n) : 0;
-    return bytes ? bytes : (a.n > b.n) - (a.n < b.n);
-}
-
 /* A person and the index she had. */
 struct sorted {
     struct person person;
@@ -250,12 +249,12 @@ struct sorted {
 static int by_person(const void *left, const void *right) {
     const struct person *a = &((const struct sorted *)left)->person;
     const struct person *b = &((const struct sorted *)right)->person;
-    int team = compare_str(a->team, b->team);
+    int team = str_order(a->team, b->team);
     if (team)
         return team;
     if (a->shirt != b->shirt)
         return a->shirt < b->shirt ? -1 : 1;
-    return compare_str(a->name, b->name);
+    return str_order(a->name, b->name);
 }
 
 static void sort_people(struct pool *p) {
@@ -277,7 +276,7 @@ static int ours_first(const void *left, const void *right) {
     const struct pool_team *a = left, *b = right;
     if (a->ours != b->ours)
         return a->ours ? -1 : 1;
-    return compare_str(a->name, b->name);
+    return str_order(a->name, b->name);
 }
 
 static void find_teams(struct pool *p) {
