@@ -62,6 +62,19 @@ double trend_serves_to_alarm(const struct trend_cusum *c, double p, struct arena
 /* Probability of an alarm within so many serves. */
 double trend_alarm_within(const struct trend_cusum *c, double p, unsigned serves);
 
+/* ---- before and after ---------------------------------------------------- */
+
+struct trend_change {
+    struct interval difference;  /* after - before, Newcombe's */
+    bool has_mid_p;              /* false: all of both, or none of either, are hits */
+    double mid_p;                /* two-sided, after R. A. Fisher */
+};
+
+/* One day against another, or all before and all from a day on. A day that was
+ * picked from the chart makes the p value worthless. False, and nothing written,
+ * when one side has no serve. */
+bool trend_change(struct rate before, struct rate after, struct trend_change *out);
+
 /* ---- test and line ------------------------------------------------------- */
 
 /* A match, or a week: when it was, and the count. */
@@ -70,7 +83,8 @@ struct trend_point {
     struct rate rate;
 };
 
-/* Below this neither is shown (our choice, no source). */
+/* Below this no line is shown; a test is a claim, and needs what rate_may_say
+ * asks of SAY_SEASON as well (our choice, no source). */
 enum { TREND_MATCHES_MIN = 6, TREND_SERVES_MIN = 60 };
 
 /* Points without a serve are no matches. */

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "stat.h"
+#include "twoway.h"
 
 /* ---- limits ---------------------------------------------------------------- */
 
@@ -27,24 +28,32 @@ struct trend_limits trend_limits(unsigned n, double p) {
     return out;
 }
 
-/* ---- the test -------------------------------------------------------------- */
+/* ---- before and after ------------------------------------------------------ */
 
-bool trend_enough(const struct trend_point *points, size_t n) {
-    unsigned matches = 0, serves = 0;
-    for (size_t i = 0; i < n; i++) {
-        matches += points[i].rate.n > 0;
-        serves += points[i].rate.n;
-    }
-    return matches >= TREND_MATCHES_MIN && serves >= TREND_SERVES_MIN;
+bool trend_change(struct rate before, struct rate after, struct trend_change *out) {
+    struct twoway t = twoway_of(after, before);
+    if (!rate_difference(after, before, &out->difference))
+        return false;
+    out->has_mid_p = twoway_compares(t);
+    if (out->has_mid_p)
+        out->mid_p = twoway_exact(t).two_sided_mid;
+    return true;
 }
+
+/* ---- the test -------------------------------------------------------------- */
 
 static struct rate all_of(const struct trend_point *points, size_t n) {
     struct rate all = {0, 0};
-    for (size_t i = 0; i < n; i++) {
-        all.x += points[i].rate.x;
-        all.n += points[i].rate.n;
-    }
+    for (size_t i = 0; i < n; i++)
+        all = rate_sum(all, points[i].rate);
     return all;
+}
+
+bool trend_enough(const struct trend_point *points, size_t n) {
+    unsigned matches = 0;
+    for (size_t i = 0; i < n; i++)
+        matches += points[i].rate.n > 0;
+    return matches >= TREND_MATCHES_MIN && all_of(points, n).n >= TREND_SERVES_MIN;
 }
 
 static bool at_one_time(const struct trend_point *points, size_t n) {

@@ -10,6 +10,7 @@
 #include <cmocka.h>
 
 #include "kit/near.h"
+#include "stat.h"
 
 #define LEN(array) (sizeof(array) / sizeof *(array))
 
@@ -158,6 +159,61 @@ static void serve_by_serve(void **state) {
     }
 }
 
+/* ---- before and after ------------------------------------------------------ */
+
+/* Tosses into a ring. Newcombe's interval and the mid-p value: our own
+ * computation, two programs. */
+static void ring(void **state) {
+    (void)state;
+    static const struct { struct rate before, after; double low, high, mid_p; } rows[] = {
+        {{9, 20}, {14, 20}, -.052, .496, .1636},
+        {{12, 20}, {16, 20}, -.082, .445, .2462},
+        {{5, 10}, {8, 10}, -.107, .600, .2767},
+    };
+    for (size_t i = 0; i < LEN(rows); i++) {
+        struct trend_change c;
+        assert_true(trend_change(rows[i].before, rows[i].after, &c));
+        assert_near(c.difference.low, rows[i].low, .0005);
+        assert_near(c.difference.high, rows[i].high, .0005);
+        assert_true(c.has_mid_p);
+        assert_near(c.mid_p, rows[i].mid_p, .00005);
+    }
+}
+
+static void no_change(void **state) {
+    (void)state;
+    struct trend_change c;
+    assert_false(trend_change((struct rate){0, 0}, (struct rate){3, 9}, &c));
+    assert_false(trend_change((struct rate){3, 9}, (struct rate){0, 0}, &c));
+    assert_true(trend_change((struct rate){9, 9}, (struct rate){9, 9}, &c));
+    assert_false(c.has_mid_p);
+}
+
+/* How often the mid-p value comes out at .05 or less, by the chances of all
+ * pairs of counts of n. */
+static double power(unsigned n, double p_before, double p_after) {
+    double sum = 0;
+    for (unsigned x = 0; x <= n; x++)
+        for (unsigned y = 0; y <= n; y++) {
+            struct trend_change c;
+            assert_true(trend_change((struct rate){x, n}, (struct rate){y, n}, &c));
+            if (c.has_mid_p && c.mid_p <= .05)
+                sum += stat_binomial(x, n, p_before) * stat_binomial(y, n, p_after);
+        }
+    return sum;
+}
+
+/* Our own computation, two programs. */
+static void power_of_change(void **state) {
+    (void)state;
+    static const struct { unsigned n; double before, after, power; } rows[] = {
+        {30, .20, .10, .133}, {60, .20, .10, .282}, {30, .20, .15, .052}, {60, .20, .15, .083},
+        {10, .60, .80, .089}, {20, .60, .80, .200}, {50, .60, .80, .544},
+    };
+    for (size_t i = 0; i < LEN(rows); i++)
+        assert_near(power(rows[i].n, rows[i].before, rows[i].after), rows[i].power, .0005);
+}
+
 /* ---- test and line --------------------------------------------------------- */
 
 /* J. L. Fleiss, Statistical Methods for Rates and Proportions, 2nd ed. 1981,
@@ -288,6 +344,9 @@ int main(void) {
         cmocka_unit_test(tails_add_up),
         cmocka_unit_test(no_cusum),
         cmocka_unit_test(serve_by_serve),
+        cmocka_unit_test(ring),
+        cmocka_unit_test(no_change),
+        cmocka_unit_test(power_of_change),
         cmocka_unit_test(test_for_trend),
         cmocka_unit_test(no_test),
         cmocka_unit_test(dobson),
