@@ -1,0 +1,38 @@
+/* What the files of progress share: entries as they were read. */
+#ifndef NINEMETRE_STUDY_ENTRIES_H
+#define NINEMETRE_STUDY_ENTRIES_H
+
+#include "progress.h"
+
+/* A line that counts without serves; or her serves of one file, of a practice
+ * by drill. */
+struct entry {
+    int32_t person;
+    enum progress_kind kind;
+    bool practice;
+    struct progress_day day;
+    struct rate marked[MARK_N];  /* serves with the mark, of those that could show it */
+};
+
+/* A focus as one file has it. */
+struct focus_note {
+    int32_t person;
+    struct date date;
+    enum word_id treats;
+    struct str drill;
+    struct rate goal;
+};
+
+struct progress {
+    struct arena *arena;
+    struct pool *people;         /* of people alone; no serve is counted there */
+    struct entry *entries;
+    size_t entry_n, entry_room;
+    struct focus_note *notes;
+    size_t note_n, note_room;
+};
+
+/* Below 0, 0 or above, by which comes first. */
+int progress_date_order(struct date a, struct date b);
+
+#endif

@@ -1,0 +1,186 @@
+/* Entries of many files, kept by person and day, and her series. */
+#include "progress.h"
+
+#include <stdlib.h>
+
+#include "study/entries.h"
+
+struct progress *progress_new(struct arena *a) {
+    struct progress *p = arena_alloc(a, 1, sizeof *p);
+    p->arena = a;
+    p->people = pool_new(true, a);
+    return p;
+}
+
+size_t progress_people(const struct progress *p) {
+    return p->people->person_n;
+}
+
+const struct person *progress_person(const struct progress *p, size_t person) {
+    return &p->people->people[person];
+}
+
+/* ---- adding ---------------------------------------------------------------- */
+
+static struct entry *new_entry(struct progress *p, struct entry e) {
+    p->entries = arena_grow(p->arena, p->entries, p->entry_n, &p->entry_room, sizeof *p->entries);
+    e.day.drill = str_copy(p->arena, e.day.drill);
+    p->entries[p->entry_n] = e;
+    return &p->entries[p->entry_n++];
+}
+
+static int32_t person_of(struct progress *p, const struct checked *c, unsigned shirt) {
+    return pool_person(p->people, pool_key(c, OURS, shirt));
+}
+
+static struct str drill_of(const struct checked *c, uint32_t drill) {
+    return drill ? c->drills[drill - 1].name : STR_NONE;
+}
+
+static enum progress_kind kind_of(const struct tries *t) {
+    return t->kind == STMT_TOSS    ? PROGRESS_TOSSES
+           : t->kind == STMT_TRIES ? PROGRESS_TRIES
+                                   : PROGRESS_JUMPS;
+}
+
+static void add_tries(struct progress *p, const struct checked *c, const struct tries *t) {
+    new_entry(p, (struct entry){
+                     .person = person_of(p, c, t->shirt),
+                     .kind = kind_of(t),
+                     .practice = true,
+                     .day = {.date = c->match->date,
+                             .ring_cm = t->ring_cm,
+                             .drill = drill_of(c, t->drill),
+                             .hits = {t->hits, t->n}},
+                 });
+}
+
+/* The entry of this file for her serves in a drill; a new one if need be. */
+static struct entry *serves_entry(struct progress *p, const struct checked *c, size_t first,
+                                  const struct played *s) {
+    int32_t person = person_of(p, c, s->charged);
+    struct str drill = drill_of(c, s->drill);
+    for (size_t i = first; i < p->entry_n; i++)
+        if (p->entries[i].person == person && p->entries[i].kind == PROGRESS_SERVES &&
+            str_eq(p->entries[i].day.drill, drill))
+            return &p->entries[i];
+    return new_entry(p, (struct entry){
+                            .person = person,
+                            .kind = PROGRESS_SERVES,
+                            .practice = c->match->practice,
+                            .day = {.date = c->match->date, .drill = drill},
+                        });
+}
+
+/* Serves that say nothing of her technique: not hit, hit by another, told to
+ * be put in. */
+static bool shows_technique(const struct played *s) {
+    enum outcome o = (enum outcome)s->said.outcome;
+    return o != OUTCOME_DROP && o != OUTCOME_ORDER && o != OUTCOME_CLOCK &&
+           s->said.intent != INTENT_SAFE;
+}
+
+static void add_marks(struct entry *e, const struct played *s) {
+    for (unsigned m = 0; m < MARK_N; m++) {
+        if (!(s->observed & mark_phase((enum mark)m)))
+            continue;
+        e->marked[m].n += tally_times(s);
+        if (s->said.marks >> m & 1)
+            e->marked[m].x += tally_times(s);
+    }
+}
+
+static void add_serves(struct progress *p, const struct checked *c) {
+    size_t first = p->entry_n;
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *s = &c->played[i];
+        if (!played_counts(s) || s->side != OURS || s->charged == SHIRT_NONE)
+            continue;
+        struct entry *e = serves_entry(p, c, first, s);
+        tally_add(&e->day.counts, s);
+        if (shows_technique(s))
+            add_marks(e, s);
+    }
+}
+
+static void add_focus(struct progress *p, const struct checked *c, const struct focus *f) {
+    p->notes = arena_grow(p->arena, p->notes, p->note_n, &p->note_room, sizeof *p->notes);
+    p->notes[p->note_n++] = (struct focus_note){
+        .person = person_of(p, c, f->shirt),
+        .date = c->match->date,
+        .treats = f->treats,
+        .drill = str_copy(p->arena, f->drill),
+        .goal = {f->hits, f->tries},
+    };
+}
+
+void progress_add(struct progress *p, const struct checked *c) {
+    if (!c->match->occasion)
+        return;
+    add_serves(p, c);
+    for (size_t i = 0; i < c->tries_n; i++)
+        if (c->tries[i].side == OURS)
+            add_tries(p, c, &c->tries[i]);
+    for (size_t i = 0; i < c->match->focus_n; i++)
+        if (c->match->focuses[i].side == OURS)
+            add_focus(p, c, &c->match->focuses[i]);
+}
+
+/* ---- series ---------------------------------------------------------------- */
+
+int progress_date_order(struct date a, struct date b) {
+    if (a.year != b.year)
+        return a.year < b.year ? -1 : 1;
+    if (a.month != b.month)
+        return a.month < b.month ? -1 : 1;
+    return (a.day > b.day) - (a.day < b.day);
+}
+
+bool progress_same_series(const struct progress_day *a, const struct progress_day *b) {
+    return a->ring_cm == b->ring_cm && str_eq(a->drill, b->drill);
+}
+
+static int by_series(const void *left, const void *right) {
+    const struct progress_day *a = left, *b = right;
+    if (a->ring_cm != b->ring_cm)
+        return a->ring_cm < b->ring_cm ? -1 : 1;
+    int drill = str_order(a->drill, b->drill);
+    return drill ? drill : progress_date_order(a->date, b->date);
+}
+
+/* The day as its series has it: tosses go by the ring, the others by the drill. */
+static struct progress_day day_of(const struct entry *e) {
+    struct progress_day day = e->day;
+    if (e->kind == PROGRESS_TOSSES || e->kind == PROGRESS_JUMPS)
+        day.drill = STR_NONE;
+    if (e->kind != PROGRESS_TOSSES)
+        day.ring_cm = 0;
+    return day;
+}
+
+/* Adds up what is of one day, in days that are sorted. */
+static size_t join_days(struct progress_day *days, size_t n) {
+    size_t kept = 0;
+    for (size_t i = 0; i < n; i++) {
+        if (kept == 0 || by_series(&days[kept - 1], &days[i]) != 0) {
+            days[kept++] = days[i];
+            continue;
+        }
+        days[kept - 1].hits = rate_sum(days[kept - 1].hits, days[i].hits);
+        tally_merge(&days[kept - 1].counts, &days[i].counts);
+    }
+    return kept;
+}
+
+struct progress_series progress_series(const struct progress *p, size_t person,
+                                       enum progress_kind kind, struct arena *a) {
+    struct progress_series s = {arena_alloc(a, p->entry_n + 1, sizeof *s.days), 0};
+    for (size_t i = 0; i < p->entry_n; i++) {
+        const struct entry *e = &p->entries[i];
+        if (e->person == (int32_t)person && e->kind == kind && e->practice)
+            s.days[s.n++] = day_of(e);
+    }
+    qsort(s.days, s.n, sizeof *s.days, by_series);
+    s.n = join_days(s.days, s.n);
+    return s;
+}
