@@ -59,12 +59,17 @@ static double downhill(const gsl_vector *place, void *target) {
 
 static struct aim_best climb(struct aim_target t, double x, double d) {
     double from[2] = {x, d}, stride[2] = {t.step / 2, t.step / 2};
-    gsl_vector_view start = gsl_vector_view_array(from, 2), strides = gsl_vector_view_array(stride, 2);
+    gsl_vector_view start = gsl_vector_view_array(from, 2);
+    gsl_vector_view strides = gsl_vector_view_array(stride, 2);
     gsl_multimin_function f = {.f = downhill, .n = 2, .params = &t};
-    gsl_multimin_fminimizer *m = gsl_multimin_fminimizer_alloc(gsl_multimin_fminimizer_nmsimplex2, 2);
+    gsl_multimin_fminimizer *m =
+        gsl_multimin_fminimizer_alloc(gsl_multimin_fminimizer_nmsimplex2, 2);
     gsl_multimin_fminimizer_set(m, &f, &start.vector, &strides.vector);
-    for (int i = 0; i < CLIMB_STEPS && gsl_multimin_fminimizer_size(m) > triangle_least * t.step; i++)
+    for (int i = 0; i < CLIMB_STEPS; i++) {
+        if (gsl_multimin_fminimizer_size(m) <= triangle_least * t.step)
+            break;
         gsl_multimin_fminimizer_iterate(m);
+    }
     struct aim_best best = {gsl_vector_get(m->x, 0), gsl_vector_get(m->x, 1), -m->fval};
     gsl_multimin_fminimizer_free(m);
     return best;

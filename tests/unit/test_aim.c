@@ -264,12 +264,12 @@ static void spread_out(struct scatter_seen *seen, const struct scatter *s, doubl
         for (int j = 0; j < 18; j++)
             seen[k++] = (struct scatter_seen){i / 2.0 - x, i / 2.0 + .5 - x, j / 2.0 - d,
                                               j / 2.0 + .5 - d, 5.5 - d, 1, SCATTER_CROSSED};
-    seen[k++] = (struct scatter_seen){-INFINITY, INFINITY, -INFINITY, INFINITY, 5.5 - d, 1,
+    seen[k++] = (struct scatter_seen){-HUGE_VAL, HUGE_VAL, -HUGE_VAL, HUGE_VAL, 5.5 - d, 1,
                                       SCATTER_STOPPED};
-    seen[k++] = (struct scatter_seen){-x, 9 - x, 9 - d, INFINITY, 5.5 - d, 1, SCATTER_CROSSED};
-    seen[k++] = (struct scatter_seen){9 - x, INFINITY, -INFINITY, INFINITY, 5.5 - d, 1,
+    seen[k++] = (struct scatter_seen){-x, 9 - x, 9 - d, HUGE_VAL, 5.5 - d, 1, SCATTER_CROSSED};
+    seen[k++] = (struct scatter_seen){9 - x, HUGE_VAL, -HUGE_VAL, HUGE_VAL, 5.5 - d, 1,
                                       SCATTER_CROSSED};
-    seen[k++] = (struct scatter_seen){-INFINITY, -x, -INFINITY, INFINITY, 5.5 - d, 1,
+    seen[k++] = (struct scatter_seen){-HUGE_VAL, -x, -HUGE_VAL, HUGE_VAL, 5.5 - d, 1,
                                       SCATTER_CROSSED};
     for (size_t i = 0; i < k; i++)
         seen[i].n = n * scatter_part(s, &seen[i], .9).p;

@@ -14,7 +14,7 @@
 
 #include "scatter.h"
 
-#define ALL (-INFINITY), INFINITY
+#define ALL (-HUGE_VAL), HUGE_VAL
 
 static const double pi = 3.14159265358979323846;
 
@@ -34,7 +34,7 @@ static void orthant(void **state) {
     (void)state;
     for (size_t i = 0; i < sizeof rho / sizeof *rho; i++) {
         struct scatter s = {0, 0, 1, 1, rho[i]};
-        struct scatter_seen seen = {0, INFINITY, 0, INFINITY, 0, 1, SCATTER_ANY};
+        struct scatter_seen seen = {0, HUGE_VAL, 0, HUGE_VAL, 0, 1, SCATTER_ANY};
         near(scatter_part(&s, &seen, 1).p, .25 + asin(rho[i]) / (2 * pi), 1e-11, "orthant");
     }
 }
@@ -67,9 +67,9 @@ static const struct row rows[] = {
     {"1", {6, 9, 3, 9, 5.5, 1, SCATTER_CROSSED}, .0003669100, 5e-11, 0, 0},
     {"4", {0, 3, 0, 3, 5.5, 1, SCATTER_CROSSED}, 4.720e-7, 5e-11, 0, 0},
     {"net", {ALL, ALL, 5.5, 1, SCATTER_STOPPED}, .1274725822, 5e-11, 2.103881, 5.550205},
-    {"long", {0, 9, 9, INFINITY, 5.5, 1, SCATTER_CROSSED}, .0950177240, 5e-11, 2.806375, 9.610308},
-    {"right", {-INFINITY, 0, ALL, 5.5, 1, SCATTER_CROSSED}, .0111751322, 5e-11, -.380902, 7.056208},
-    {"left", {9, INFINITY, ALL, 5.5, 1, SCATTER_CROSSED}, 1.0e-9, 5e-11, 0, 0},
+    {"long", {0, 9, 9, HUGE_VAL, 5.5, 1, SCATTER_CROSSED}, .0950177240, 5e-11, 2.806375, 9.610308},
+    {"right", {-HUGE_VAL, 0, ALL, 5.5, 1, SCATTER_CROSSED}, .0111751322, 5e-11, -.380902, 7.056208},
+    {"left", {9, HUGE_VAL, ALL, 5.5, 1, SCATTER_CROSSED}, 1.0e-9, 5e-11, 0, 0},
     {"d5", {0, 3, 8, 9, 5.5, 1, SCATTER_CROSSED}, .12741524, 5e-9, 2.003260, 8.435783},
     {"5-6", {2.25, 3.75, 3, 9, 5.5, 1, SCATTER_CROSSED}, .34762476, 5e-9, 2.911893, 7.367832},
     {"net-0.2", {ALL, ALL, 4.5, 1, SCATTER_AT}, .05259765, 5e-9, 2.079680, 5.407200},
@@ -94,7 +94,7 @@ static void lines(void **state) {
 static void whole(void **state) {
     static const struct scatter_seen rest[] = {
         {3, 6, 0, 3, 5.5, 1, SCATTER_CROSSED}, {6, 9, 0, 3, 5.5, 1, SCATTER_CROSSED},
-        {0, 9, -INFINITY, 0, 5.5, 1, SCATTER_CROSSED}};
+        {0, 9, -HUGE_VAL, 0, 5.5, 1, SCATTER_CROSSED}};
     double sum = 0;
     (void)state;
     for (size_t i = 0; i < 8; i++)
