@@ -32,6 +32,14 @@ struct aim_best aim_search(const struct aim_target *target, struct arena *a);
 
 enum { AIM_ZONES = 7 };          /* by number, from 1 */
 
+/* The floor of a zone; equal limits are a point. Zones are 3 m wide, 2 3 4 lie
+ * before the attack line (common practice, no source: the rules number players). */
+struct aim_area {
+    double x0_m, x1_m, d0_m, d1_m;
+};
+
+struct aim_area aim_zone(unsigned zone);
+
 struct aim_court {
     double worth[AIM_ZONES];     /* of a serve that lands there; net and outs: 0 */
     double tape_m, tau_m;        /* as in scatter.h */

@@ -118,6 +118,9 @@ bool played_broke(const struct played *p);    /* ace, over or in1 */
  * it, or along the net. */
 enum place_kind played_place(const struct played *p);
 
+/* Where it was meant to go: as the line says, or else its drill; kind 0 if neither. */
+struct spot played_aim(const struct checked *c, const struct played *p);
+
 /* The receiving zone (1 to 6) of the landing, also from its metres; 0 unknown. */
 unsigned spot_zone(struct spot s);
 

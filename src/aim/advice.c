@@ -8,20 +8,23 @@ static const double court_m = 9, front_m = 3; /* FIVB rules 2025-2028, 1.1 and 1
 
 /* ---- the court --------------------------------------------------------------- */
 
-/* The third of the court, counted from the server's right, and whether before the
- * attack line. Zones: see spot in syntax.h. */
+/* Lines of three from the server's right, behind and before the attack line. */
 static const struct { int third; bool front; } zones[AIM_ZONES] = {
     [1] = {2, false}, [6] = {1, false}, [5] = {0, false},
     [2] = {2, true},  [3] = {1, true},  [4] = {0, true},
 };
 
-/* A landing in the zone of a ball that crossed the net. */
-static struct scatter_seen in_zone(unsigned zone, double tape_m) {
+struct aim_area aim_zone(unsigned zone) {
+    assert(zone >= 1 && zone < AIM_ZONES);
     double x0 = court_m / 3 * zones[zone].third;
-    return (struct scatter_seen){.x0_m = x0, .x1_m = x0 + court_m / 3,
-                                 .d0_m = zones[zone].front ? 0 : front_m,
-                                 .d1_m = zones[zone].front ? front_m : court_m,
-                                 .tape_m = tape_m, .n = 1, .net = SCATTER_CROSSED};
+    return (struct aim_area){x0, x0 + court_m / 3, zones[zone].front ? 0 : front_m,
+                             zones[zone].front ? front_m : court_m};
+}
+
+/* A landing in the area of a ball that crossed the net. */
+static struct scatter_seen landed_in(struct aim_area area, double tape_m) {
+    return (struct scatter_seen){area.x0_m, area.x1_m, area.d0_m, area.d1_m, tape_m, 1,
+                                 SCATTER_CROSSED};
 }
 
 static struct scatter aimed_at(const struct aim_court *c, double x_m, double d_m) {
@@ -35,7 +38,7 @@ double aim_value(const struct aim_court *c, double x_m, double d_m) {
     struct scatter s = aimed_at(c, x_m, d_m);
     double sum = 0;
     for (unsigned zone = 1; zone < AIM_ZONES; zone++) {
-        struct scatter_seen seen = in_zone(zone, c->tape_m);
+        struct scatter_seen seen = landed_in(aim_zone(zone), c->tape_m);
         sum += c->worth[zone] * scatter_part(&s, &seen, c->tau_m).p;
     }
     return sum;
@@ -43,7 +46,7 @@ double aim_value(const struct aim_court *c, double x_m, double d_m) {
 
 double aim_in_frac(const struct aim_court *c, double x_m, double d_m) {
     struct scatter s = aimed_at(c, x_m, d_m);
-    struct scatter_seen in = {0, court_m, 0, court_m, c->tape_m, 1, SCATTER_CROSSED};
+    struct scatter_seen in = landed_in((struct aim_area){0, court_m, 0, court_m}, c->tape_m);
     return scatter_part(&s, &in, c->tau_m).p;
 }
 

@@ -51,3 +51,9 @@ bool played_error(const struct played *r) {
 bool played_broke(const struct played *r) {
     return played_ace(r) || r->said.outcome == OUTCOME_OVER || r->said.outcome == OUTCOME_IN1;
 }
+
+struct spot played_aim(const struct checked *c, const struct played *r) {
+    if (r->said.aim.kind || !r->drill)
+        return r->said.aim;
+    return c->drills[r->drill - 1].aim;
+}

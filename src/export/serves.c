@@ -91,10 +91,8 @@ static void start(struct cell *c, struct sheet *s, const struct played *p) {
 }
 
 static void aim(struct cell *c, struct sheet *s, const struct played *p) {
-    struct spot aim = p->said.aim;
-    if (!aim.kind && p->drill)
-        aim = s->checked->drills[p->drill - 1].aim;
-    spot(c, aim, SERVES_aim, SERVES_aim_deep, SERVES_aim_seam, SERVES_aim_x_m, SERVES_aim_d_m);
+    spot(c, played_aim(s->checked, p), SERVES_aim, SERVES_aim_deep, SERVES_aim_seam,
+         SERVES_aim_x_m, SERVES_aim_d_m);
     if (p->said.intent)
         cell_text(&c[SERVES_intent], p->said.intent == INTENT_GO ? STR("go") : STR("safe"));
 }

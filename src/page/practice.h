@@ -8,8 +8,6 @@
  * not known well enough is neither. */
 enum target { TARGET_NONE, TARGET_HIT, TARGET_BESIDE, TARGET_UNKNOWN };
 
-/* The aim of the serve, else of its drill. */
-struct spot page_target_aim(const struct checked *c, const struct played *p);
 enum target page_target_of(const struct checked *c, const struct played *p);
 
 /* An aim that is an area: "zone 5", "the last metre of zone 5", "the seam of

@@ -243,7 +243,7 @@ static bool one_target(const struct checked *c, const struct series *s, struct a
     for (size_t i = 0; i < c->played_n; i++) {
         if (!belongs(s, &c->played[i]))
             continue;
-        struct spot this = page_target_aim(c, &c->played[i]);
+        struct spot this = played_aim(c, &c->played[i]);
         if (found && (this.kind != aim->kind || this.zone != aim->zone || this.seam != aim->seam))
             return false;
         *aim = this;

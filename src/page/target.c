@@ -5,12 +5,6 @@
 
 static const double zone_m = 3, half_m = 9, attack_m = 3, last_m = 1, seam_half_m = 0.5;
 
-struct spot page_target_aim(const struct checked *c, const struct played *p) {
-    if (p->said.aim.kind != 0 || p->drill == 0 || p->drill > c->drill_n)
-        return p->said.aim;
-    return c->drills[p->drill - 1].aim;
-}
-
 static bool is_deep(const struct spot *s) {
     return s->kind == PLACE_DEEP || s->kind == PLACE_DEEP_SEAM;
 }
@@ -60,7 +54,7 @@ static enum target by_zone(const struct spot *aim, const struct spot *at) {
 }
 
 enum target page_target_of(const struct checked *c, const struct played *p) {
-    struct spot aim = page_target_aim(c, p);
+    struct spot aim = played_aim(c, p);
     struct area area;
     if (!page_target_area(&aim, &area))
         return TARGET_NONE;

@@ -143,13 +143,6 @@ static unsigned zone_row(struct spot s) {
     return s.kind ? spot_zone(s) : ZONE_UNKNOWN;
 }
 
-/* In a practice a serve is aimed where its drill says, unless it says so itself. */
-static unsigned aim_row(const struct checked *c, const struct played *s) {
-    if (!s->said.aim.kind && s->drill)
-        return zone_row(c->drills[s->drill - 1].aim);
-    return zone_row(s->said.aim);
-}
-
 static unsigned situations_of(const struct checked *c, const struct played *s) {
     unsigned set = 0;
     for (unsigned i = 0; i < SITUATION_N && !c->match->practice; i++)
@@ -173,7 +166,7 @@ static struct pooled way_of(const struct played *s) {
 static void fill_way(struct pooled *way, const struct checked *c, const struct played *s) {
     enum outcome o = (enum outcome)way->outcome;
     way->third = tally_third(s) & 3u;
-    way->aim = aim_row(c, s) & 7u;
+    way->aim = zone_row(played_aim(c, s)) & 7u;
     way->zone = (pool_is_error(o) ? ZONE_UNKNOWN : zone_row(s->said.landing)) & 7u;
     way->rotation = s->rotation & 7u;
     way->type = s->type & 7u;
