@@ -4,7 +4,10 @@
 #include <assert.h>
 #include <string.h>
 
-static const double court_m = 9, front_m = 3; /* FIVB rules 2025-2028, 1.1 and 1.3.4 */
+#include "geometry.h"
+
+static const double width_m = GEO_WIDTH_CM / 100.0, half_m = GEO_HALF_CM / 100.0,
+                    third_m = GEO_THIRD_CM / 100.0, attack_m = GEO_ATTACK_CM / 100.0;
 
 /* ---- the court --------------------------------------------------------------- */
 
@@ -16,9 +19,9 @@ static const struct { int third; bool front; } zones[AIM_ZONES] = {
 
 struct aim_area aim_zone(unsigned zone) {
     assert(zone >= 1 && zone < AIM_ZONES);
-    double x0 = court_m / 3 * zones[zone].third;
-    return (struct aim_area){x0, x0 + court_m / 3, zones[zone].front ? 0 : front_m,
-                             zones[zone].front ? front_m : court_m};
+    double x0 = third_m * zones[zone].third;
+    return (struct aim_area){x0, x0 + third_m, zones[zone].front ? 0 : attack_m,
+                             zones[zone].front ? attack_m : half_m};
 }
 
 /* A landing in the area of a ball that crossed the net. */
@@ -46,7 +49,7 @@ double aim_value(const struct aim_court *c, double x_m, double d_m) {
 
 double aim_in_frac(const struct aim_court *c, double x_m, double d_m) {
     struct scatter s = aimed_at(c, x_m, d_m);
-    struct scatter_seen in = landed_in((struct aim_area){0, court_m, 0, court_m}, c->tape_m);
+    struct scatter_seen in = landed_in((struct aim_area){0, width_m, 0, half_m}, c->tape_m);
     return scatter_part(&s, &in, c->tau_m).p;
 }
 
@@ -57,8 +60,8 @@ static double court_value(const void *court, double x_m, double d_m) {
 /* The grid lies where the serves come down, and so her bias off it. */
 struct aim_best aim_at_court(const struct aim_court *c, struct arena *a) {
     struct aim_target t = {court_value, c,
-                           -c->scatter.x_m, court_m - c->scatter.x_m,
-                           -c->scatter.d_m, court_m - c->scatter.d_m, 1};
+                           -c->scatter.x_m, width_m - c->scatter.x_m,
+                           -c->scatter.d_m, half_m - c->scatter.d_m, 1};
     return aim_search(&t, a);
 }
 

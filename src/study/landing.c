@@ -3,9 +3,11 @@
 
 #include <math.h>
 
+#include "geometry.h"
 #include "tally.h"
 
-static const double court_m = 9, deep_m = 8, seam_half_m = .75;
+static const double width_m = GEO_WIDTH_CM / 100.0, half_m = GEO_HALF_CM / 100.0;
+static const double last_m = 1, seam_half_m = .75;
 
 struct aim_area landing_area(struct spot s) {
     if (s.kind == PLACE_XD)
@@ -20,7 +22,7 @@ struct aim_area landing_area(struct spot s) {
             area.d0_m = d - seam_half_m, area.d1_m = d + seam_half_m;
     }
     if (s.kind == PLACE_DEEP || s.kind == PLACE_DEEP_SEAM)
-        area.d0_m = deep_m;
+        area.d0_m = half_m - last_m;
     return area;
 }
 
@@ -45,7 +47,7 @@ static bool was_received(const struct serve *v) {
 static struct scatter_seen in_court(const struct played *p, const struct landing_flight *f) {
     bool received = was_received(&p->said);
     if (!p->said.landing.kind)
-        return crossed(0, court_m, 0, received ? HUGE_VAL : court_m);
+        return crossed(0, width_m, 0, received ? HUGE_VAL : half_m);
     struct scatter_seen seen = in_area(landing_area(p->said.landing));
     if (received) {
         seen.d0_m += f->short_low_m;
@@ -67,9 +69,9 @@ static struct scatter_seen out(const struct serve *v) {
     if (v->landing.kind == PLACE_XD)
         return in_area(landing_area(v->landing));
     if (v->outcome == OUTCOME_LONG)
-        return crossed(0, court_m, court_m + by, known ? court_m + by : HUGE_VAL);
+        return crossed(0, width_m, half_m + by, known ? half_m + by : HUGE_VAL);
     if (v->outcome == OUTCOME_LEFT)
-        return crossed(court_m + by, known ? court_m + by : HUGE_VAL, -HUGE_VAL, HUGE_VAL);
+        return crossed(width_m + by, known ? width_m + by : HUGE_VAL, -HUGE_VAL, HUGE_VAL);
     return crossed(known ? -by : -HUGE_VAL, -by, -HUGE_VAL, HUGE_VAL);
 }
 
