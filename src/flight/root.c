@@ -10,36 +10,48 @@ enum { ROUNDS_MOST = 100 };
 /* Far below what any angle or speed is known to. */
 static const double close_enough = 1e-9;
 
-double root_between(root_function *f, const void *of, double low, double high) {
-    double f_low = f(of, low), f_high = f(of, high), x = high;
+/* f is at most 0 at `low` and at least 0 at `high`. */
+struct bracket {
+    double low, f_low, high, f_high;
+};
 
-    for (int i = 0; i < ROUNDS_MOST && high - low > close_enough; i++) {
-        bool was_low = x == low;
-        x = (low * f_high - high * f_low) / (f_high - f_low);
+/* Whichever end stays twice counts half, lest it stay for ever. */
+static double narrow(root_function *f, const void *of, struct bracket b) {
+    double x = b.high;
+    int moved = 0; /* the end that moved last: -1 low, 1 high */
+
+    for (int i = 0; i < ROUNDS_MOST && b.high - b.low > close_enough; i++) {
+        x = (b.low * b.f_high - b.high * b.f_low) / (b.f_high - b.f_low);
         double fx = f(of, x);
         if (fabs(fx) < close_enough)
             break;
         if (fx < 0) {
-            low = x, f_low = fx;
-            f_high = was_low && i ? f_high / 2 : f_high;
+            b = (struct bracket){x, fx, b.high, moved < 0 ? b.f_high / 2 : b.f_high};
+            moved = -1;
         } else {
-            high = x, f_high = fx;
-            f_low = !was_low && i ? f_low / 2 : f_low;
+            b = (struct bracket){b.low, moved > 0 ? b.f_low / 2 : b.f_low, x, fx};
+            moved = 1;
         }
     }
     return x;
 }
 
+double root_between(root_function *f, const void *of, double low, double high) {
+    return narrow(f, of, (struct bracket){low, f(of, low), high, f(of, high)});
+}
+
 bool root_first(root_function *f, const void *of, double from, double most, double step,
                 double *out) {
-    double low = from;
+    struct bracket b = {.low = from, .f_low = f(of, from)};
 
-    if (f(of, low) > 0)
-        return false;
-    for (double high = from + step; high <= most; low = high, high += step)
-        if (f(of, high) >= 0) {
-            *out = root_between(f, of, low, high);
+    for (b.high = from + step; b.f_low <= 0 && b.high <= most; b.high += step) {
+        b.f_high = f(of, b.high);
+        if (b.f_high >= 0) {
+            *out = narrow(f, of, b);
             return true;
         }
+        b.low = b.high;
+        b.f_low = b.f_high;
+    }
     return false;
 }
