@@ -76,6 +76,17 @@ struct flight_serve {
     double x_m, y_m;             /* where the contact is */
 };
 
+/* The bounds within which the equations hold, and those of the contact. */
+struct flight_bounds {
+    double least, most;
+};
+
+extern const struct flight_bounds flight_speed_bounds_ms, flight_spin_bounds_rev_s,
+    flight_height_bounds_m, flight_contact_bounds_m, flight_angle_bounds_deg;
+
+/* True if all of the serve lies within them. */
+bool flight_holds(const struct flight_serve *s);
+
 struct flight_point {
     double t_s;
     double x_m, y_m, z_m;

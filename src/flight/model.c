@@ -46,3 +46,24 @@ const struct flight_model *flight_model(enum flight_preset preset) {
 double flight_drag_at(const struct flight_drag *drag, double re) {
     return drag->fast + (drag->slow - drag->fast) / (1 + exp((re - drag->crisis_re) / drag->width_re));
 }
+
+/* ---- bounds --------------------------------------------------------------- */
+
+/* Outside of these speeds and spins nothing of the model was compared with a
+ * measurement; height and contact are what the notation takes for possible. */
+const struct flight_bounds flight_speed_bounds_ms = {8, 38};
+const struct flight_bounds flight_spin_bounds_rev_s = {0, 10};
+const struct flight_bounds flight_height_bounds_m = {0.8, 4.2};
+const struct flight_bounds flight_contact_bounds_m = {-7, 4};
+const struct flight_bounds flight_angle_bounds_deg = {-30, 75};
+
+static bool within(struct flight_bounds b, double value) {
+    return value >= b.least && value <= b.most;
+}
+
+bool flight_holds(const struct flight_serve *s) {
+    return within(flight_speed_bounds_ms, s->speed_ms) &&
+           within(flight_spin_bounds_rev_s, s->topspin_rev_s) &&
+           within(flight_height_bounds_m, s->height_m) && within(flight_contact_bounds_m, s->x_m) &&
+           within(flight_angle_bounds_deg, s->angle_deg);
+}
