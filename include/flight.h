@@ -13,10 +13,10 @@
 
 #include <stdbool.h>
 
-/* The court (FIVB Official Volleyball Rules 2025-2028, 1.1). */
-#define FLIGHT_NET_X_M 9.0
-#define FLIGHT_END_X_M 18.0
-#define FLIGHT_SIDE_Y_M 4.5
+#include "geometry.h"
+
+#define FLIGHT_NET_X_M (GEO_HALF_CM / 100.0)
+#define FLIGHT_END_X_M (2 * FLIGHT_NET_X_M)
 
 /* How far a ball without spin may stray to any side: 0.78 N (80 gf, the side
  * force that T. Kurisawa, BAR report BR-6, 2002, gives for a ball that does not
@@ -119,14 +119,9 @@ bool flight_down_to_z(const struct flight_model *m, const struct flight_serve *s
 
 /* ---- the frame of the notation ------------------------------------------- */
 
-/* As the notation writes a start, an aim and a landing: metres from the server's
- * right side line, and from the net. Its `c` (contact past the end line) is x. */
-struct flight_place {
-    double across_m, depth_m;
-};
-
-/* From here to the notation and back. */
-struct flight_place flight_place(double x_m, double y_m);
-void flight_from_place(struct flight_place place, double *x_m, double *y_m);
+/* A place on the floor in the frame of geometry.h, and back. The notation's `c`
+ * (contact past the end line) is x as it stands. */
+struct geo_spot flight_spot(double x_m, double y_m);
+void flight_from_spot(struct geo_spot spot, double *x_m, double *y_m);
 
 #endif

@@ -1,6 +1,6 @@
-/* How much room a serve has: the angles between the tape and the end line, the
- * room to the side lines, what a slip of angle, speed or spin does to the
- * landing, and the time that is left to a receiver. Frame and units as in
+/* How much room a serve has: the angles between the tape and the end line, what
+ * a slip of angle, speed or spin does to the landing, and the time that is left
+ * to a receiver. The room to the side lines is geometry.h's. Frame and units as in
  * flight.h. A ball counts as over the net when it clears the tape by its radius
  * (one that touches it and drops in is legal, too: FIVB Official Volleyball Rules
  * 2025-2028, 10.2), and as in when its centre lands on the end line or before. */
@@ -45,20 +45,6 @@ struct window_shifts {
 };
 
 struct window_shifts window_shifts(const struct flight_model *m, struct flight_serve s);
-
-/* ---- sideways ------------------------------------------------------------ */
-
-/* The angles of the side lines from straight ahead, for a ball that flies
- * straight from (x, y) and lands at `landing_x_m`; both above 0 from within the
- * width of the court. */
-struct window_sides {
-    double left_deg, right_deg;
-};
-
-struct window_sides window_sides(double x_m, double y_m, double landing_x_m);
-
-/* The share that goes wide on one side, 0 to 1, with so much room to it. */
-double window_wide_frac(double room_deg, double sd_deg);
 
 /* ---- the receiver -------------------------------------------------------- */
 

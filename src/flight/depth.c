@@ -98,7 +98,7 @@ enum depth_status depth_of(const struct flight_model *m, const struct depth_give
     if (w.state == WINDOW_NO_REACH)
         return DEPTH_NO_REACH;
     s.angle_deg = w.net_deg;
-    out->clear_m = flight_place(flight_run(m, &s).floor.x_m, 0).depth_m;
+    out->clear_m = flight_run(m, &s).floor.x_m - FLIGHT_NET_X_M;
     if (w.state == WINDOW_OPEN)
         s.angle_deg = window_middle_deg(&w);
     struct window_shifts by = window_shifts(m, s);

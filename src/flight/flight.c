@@ -200,11 +200,14 @@ double flight_speed_ms(const struct flight_point *p) {
 
 /* ---- frames -------------------------------------------------------------- */
 
-struct flight_place flight_place(double x_m, double y_m) {
-    return (struct flight_place){y_m + FLIGHT_SIDE_Y_M, x_m - FLIGHT_NET_X_M};
+/* Of the court's width. */
+static const double middle_m = GEO_WIDTH_CM / 200.0;
+
+struct geo_spot flight_spot(double x_m, double y_m) {
+    return (struct geo_spot){y_m + middle_m, x_m - FLIGHT_NET_X_M};
 }
 
-void flight_from_place(struct flight_place place, double *x_m, double *y_m) {
-    *x_m = place.depth_m + FLIGHT_NET_X_M;
-    *y_m = place.across_m - FLIGHT_SIDE_Y_M;
+void flight_from_spot(struct geo_spot spot, double *x_m, double *y_m) {
+    *x_m = spot.d_m + FLIGHT_NET_X_M;
+    *y_m = spot.x_m - middle_m;
 }

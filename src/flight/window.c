@@ -4,6 +4,7 @@
 
 #include "root.h"
 #include "rough.h"
+#include "stat.h"
 
 static const double pi = 3.14159265358979323846;
 
@@ -69,16 +70,11 @@ double window_middle_deg(const struct window *w) {
     return (w->net_deg + w->out_deg) / 2;
 }
 
-/* The share of a normal distribution that lies below so many standard deviations. */
-static double below(double sds) {
-    return erfc(-sds / sqrt(2)) / 2;
-}
-
 double window_in_frac(const struct window *w, double aim_deg, double sd_deg) {
-    double net = below((w->net_deg - aim_deg) / sd_deg);
+    double net = stat_normal_cdf((w->net_deg - aim_deg) / sd_deg);
 
     switch (w->state) {
-    case WINDOW_OPEN: return below((w->out_deg - aim_deg) / sd_deg) - net;
+    case WINDOW_OPEN: return stat_normal_cdf((w->out_deg - aim_deg) / sd_deg) - net;
     case WINDOW_NEVER_LONG: return 1 - net;
     case WINDOW_NONE:
     case WINDOW_NO_REACH: break;
@@ -104,19 +100,6 @@ struct window_shifts window_shifts(const struct flight_model *m, struct flight_s
             out.net_m_per_deg = more.net.z_m - less.net.z_m;
     }
     return out;
-}
-
-/* ---- sideways ------------------------------------------------------------ */
-
-struct window_sides window_sides(double x_m, double y_m, double landing_x_m) {
-    double ahead = landing_x_m - x_m;
-
-    return (struct window_sides){atan2(FLIGHT_SIDE_Y_M - y_m, ahead) * 180 / pi,
-                                 atan2(FLIGHT_SIDE_Y_M + y_m, ahead) * 180 / pi};
-}
-
-double window_wide_frac(double room_deg, double sd_deg) {
-    return below(-room_deg / sd_deg);
 }
 
 /* ---- the receiver -------------------------------------------------------- */

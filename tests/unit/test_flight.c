@@ -487,12 +487,12 @@ static void no_way(void **state) {
 
 /* The notation's start p1.5 and landing 1.5,8.4 are one line straight ahead. */
 static void frames(void **state) {
-    struct flight_place p = flight_place(17.4, -3);
+    struct geo_spot p = flight_spot(17.4, -3);
     double x_m, y_m;
     (void)state;
-    near(p.across_m, 1.5, 1e-12, "across");
-    near(p.depth_m, 8.4, 1e-12, "depth");
-    flight_from_place(p, &x_m, &y_m);
+    near(p.x_m, 1.5, 1e-12, "across");
+    near(p.d_m, 8.4, 1e-12, "depth");
+    flight_from_spot(p, &x_m, &y_m);
     near(x_m, 17.4, 1e-12, "forward");
     near(y_m, -3, 1e-12, "left");
 }

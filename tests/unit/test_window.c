@@ -17,7 +17,7 @@
 
 static const double men_m = 2.43, women_m = 2.24;
 
-static const double scatters_deg[] = {1, 2, 3};
+static const double scatters_deg[] = {1, 2};
 
 static void near(double got, double expected, double tolerance, const char *what) {
     if (!(fabs(got - expected) <= tolerance))
@@ -301,50 +301,6 @@ static void presets(void **state) {
              rows[i].width_deg, .0501, "width");
 }
 
-/* ---- sideways ------------------------------------------------------------- */
-
-/* Distance from a side line and contact, room to the near and the far line. */
-static void sides(void **state) {
-    static const struct {
-        double from_line_m;
-        struct { double near_deg, far_deg; } at[3];
-    } rows[] = {
-        {4.5, {{14.0, 14.0}, {14.8, 14.8}, {15.7, 15.7}}},
-        {2.5, {{7.9, 19.9}, {8.4, 20.9}, {8.9, 22.1}}},
-        {1.5, {{4.8, 22.6}, {5.0, 23.8}, {5.4, 25.1}}},
-        {.5, {{1.6, 25.3}, {1.7, 26.6}, {1.8, 28.0}}},
-        {.1, {{.3, 26.3}, {.3, 27.6}, {.4, 29.1}}},
-    };
-    (void)state;
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        for (int k = 0; k < 3; k++) {
-            double y_m = rows[i].from_line_m - 4.5; /* from the right line */
-            struct window_sides right = window_sides(k - 1, y_m, 17);
-            struct window_sides left = window_sides(k - 1, -y_m, 17);
-            near(right.right_deg, rows[i].at[k].near_deg, .0501, "near");
-            near(right.left_deg, rows[i].at[k].far_deg, .0501, "far");
-            near(left.left_deg, rows[i].at[k].near_deg, .0501, "near, other side");
-            near(left.right_deg, rows[i].at[k].far_deg, .0501, "far, other side");
-        }
-}
-
-/* Straight ahead so far inside the near line: the room, and the share that is
- * wide with 1, 2 and 3 degrees of scatter. */
-static void wide(void **state) {
-    static const struct { double inside_m, room_deg, percent[3]; } rows[] = {
-        {.25, .84, {20, 34, 39}}, {.50, 1.68, {5, 20, 29}}, {1.00, 3.37, {0, 5, 13}},
-        {1.50, 5.04, {0, 1, 5}},  {2.00, 6.71, {0, 0, 1}},  {3.00, 10.01, {0, 0, 0}},
-    };
-    (void)state;
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        double room_deg = window_sides(0, 4.5 - rows[i].inside_m, 17).left_deg;
-        near(room_deg, rows[i].room_deg, .00501, "room");
-        for (size_t k = 0; k < 3; k++)
-            near(100 * window_wide_frac(room_deg, scatters_deg[k]), rows[i].percent[k], .501,
-                 "wide");
-    }
-}
-
 /* ---- the receiver --------------------------------------------------------- */
 
 struct flown {
@@ -489,8 +445,6 @@ int main(void) {
         cmocka_unit_test(fastest),
         cmocka_unit_test(closes),
         cmocka_unit_test(presets),
-        cmocka_unit_test(sides),
-        cmocka_unit_test(wide),
         cmocka_unit_test(receptions),
         cmocka_unit_test(a_metre_behind),
         cmocka_unit_test(a_metre_behind_anywhere),
