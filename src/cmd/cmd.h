@@ -60,6 +60,7 @@ extern const struct cmd cmd_tally;
 extern const struct cmd cmd_export;
 extern const struct cmd cmd_fmt;
 extern const struct cmd cmd_explain;
+extern const struct cmd cmd_rate;
 extern const struct cmd cmd_worth;
 extern const struct cmd cmd_agree;
 extern const struct cmd cmd_sheet;
