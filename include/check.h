@@ -114,6 +114,10 @@ bool played_ace(const struct played *p);
 bool played_error(const struct played *p);
 bool played_broke(const struct played *p);    /* ace, over or in1 */
 
+/* False of a serve that says nothing of her technique: not hit (drop, clock), hit
+ * by another (order), told to be put in (safe). */
+bool played_shows_technique(const struct played *p);
+
 /* What the written landing is: a place on the floor, where a receiver played
  * it, or along the net. */
 enum place_kind played_place(const struct played *p);

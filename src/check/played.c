@@ -57,3 +57,9 @@ struct spot played_aim(const struct checked *c, const struct played *r) {
         return r->said.aim;
     return c->drills[r->drill - 1].aim;
 }
+
+bool played_shows_technique(const struct played *r) {
+    enum outcome o = (enum outcome)r->said.outcome;
+    return o != OUTCOME_DROP && o != OUTCOME_CLOCK && o != OUTCOME_ORDER &&
+           r->said.intent != INTENT_SAFE;
+}

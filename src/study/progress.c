@@ -72,14 +72,6 @@ static struct entry *serves_entry(struct progress *p, const struct checked *c, s
                         });
 }
 
-/* Serves that say nothing of her technique: not hit, hit by another, told to
- * be put in. */
-static bool shows_technique(const struct played *s) {
-    enum outcome o = (enum outcome)s->said.outcome;
-    return o != OUTCOME_DROP && o != OUTCOME_ORDER && o != OUTCOME_CLOCK &&
-           s->said.intent != INTENT_SAFE;
-}
-
 static void add_marks(struct entry *e, const struct played *s) {
     for (unsigned m = 0; m < MARK_N; m++) {
         if (!(s->observed & mark_phase((enum mark)m)))
@@ -98,7 +90,7 @@ static void add_serves(struct progress *p, const struct checked *c) {
             continue;
         struct entry *e = serves_entry(p, c, first, s);
         tally_add(&e->day.counts, s);
-        if (shows_technique(s))
+        if (played_shows_technique(s))
             add_marks(e, s);
     }
 }

@@ -59,6 +59,7 @@ static struct match *match_new(struct scene s, struct arena *a) {
     struct match *m = arena_alloc(a, 1, sizeof *m);
     m->file = STR("herons-foxes.9m");
     m->date = (struct date){2026, 12, 5};
+    m->occasion = true;
     m->timed = true;
     m->minute = 18 * 60 + 30;
     m->title = STR("Harbour League, round 2");
