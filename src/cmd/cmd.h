@@ -9,6 +9,7 @@
 #include <time.h>
 
 #include "check.h"
+#include "drill.h"
 
 /* Exit codes of every subcommand; where two apply, the larger counts. */
 enum cmd_status {
@@ -134,12 +135,30 @@ struct cmd_paths {
     const char **at;
     size_t n, room;
     struct cmd_sharing *sharing; /* NULL: nobody looks before all are found */
+    bool drills;                 /* files of drills are looked for too */
 };
 
 /* The files of the operands: a file as given, a directory's *.9m files sorted
  * by name, without hidden ones. Says what is wrong with an operand, gives
  * CMD_FAILED then and goes on. */
 enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run);
+
+/* The files of one directory with this ending, by name; false and errno if it
+ * can't be read. */
+bool cmd_list(struct cmd_paths *paths, const char *directory, const char *ending);
+
+void cmd_add_path(struct cmd_paths *p, const char *path);
+
+/* ---- a club's drills (drills.c) ------------------------------------------ */
+
+#define DRILLS_ENDING ".drills"
+
+bool cmd_is_drills(struct str path);
+
+/* Adds the drills of a file that ends in .drills, or of all such files in a
+ * folder; of other files (notes) it is the folder that they lie in. What is
+ * wrong with them is told on standard error, and they are not added. */
+enum cmd_status cmd_drills(struct drill_book *b, const char *path, bool color);
 
 /* ---- progress (progress.c) ---------------------------------------------- */
 

@@ -66,6 +66,24 @@ static bool for_people(enum cmd_form form) {
     return form == CMD_TEXT || form == CMD_SHORT;
 }
 
+/* A club's drills are no notes: of them there are only lines and messages. */
+static const struct checked *check_drills(const struct text *t, struct arena *a,
+                                          struct diags *d) {
+    struct match *m = arena_alloc(a, 1, sizeof *m);
+    struct checked *checked = arena_alloc(a, 1, sizeof *checked);
+    struct drill_book book;
+
+    m->occasion = true; /* not a squad file */
+    drill_book_init(&book, a);
+    *checked = (struct checked){.match = m, .lines = drill_read(&book, t, d)};
+    return checked;
+}
+
+static const struct checked *check_either(struct checking *c, const struct text *t,
+                                          struct arena *a, struct diags *d) {
+    return cmd_is_drills(t->name) ? check_drills(t, a, d) : check_text_of(t, 0, c->squads, a, d);
+}
+
 static bool look_at(struct checking *c, struct look *look, const char *path) {
     const char *why;
 
@@ -80,7 +98,7 @@ static bool look_at(struct checking *c, struct look *look, const char *path) {
         c->status = CMD_FAILED;
         return false;
     }
-    look->checked = check_text_of(&look->text, 0, c->squads, c->arena, &look->diags);
+    look->checked = check_either(c, &look->text, c->arena, &look->diags);
     return true;
 }
 
@@ -89,7 +107,7 @@ static void look_again(struct checking *c, struct look *look, const struct look 
     diags_init(&look->diags, a);
     text_take(&look->text, before->text.name, bytes, a, &look->diags);
     look->text.bom = before->text.bom;
-    look->checked = check_text_of(&look->text, 0, c->squads, a, &look->diags);
+    look->checked = check_either(c, &look->text, a, &look->diags);
 }
 
 /* Which of a text's mends can be made without another error. Each trial reads
@@ -312,7 +330,7 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
 
 static void check_all(struct checking *c) {
     struct arena *names = arena_new(cmd_no_memory);
-    struct cmd_paths paths = {.arena = names};
+    struct cmd_paths paths = {.arena = names, .drills = true};
 
     c->status = cmd_find(&paths, c->run);
     c->alone = paths.n == 1;
@@ -356,10 +374,10 @@ const struct cmd cmd_check = {
     .name = "check",
     .usage = "[OPTION...] PATH...",
     .summary = "finds slips in notes; says nothing when all is well",
-    .about = "Checks files of notes, and every .9m file below a directory (hidden ones are\n"
-             "left out). - is standard input. What is found is the result and goes to\n"
-             "standard output in every form; what concerns the run itself (a file that can't\n"
-             "be read, mends made) goes to standard error.\n"
+    .about = "Checks files of notes, a club's .drills files, and every file of both kinds\n"
+             "below a directory (hidden ones are left out). - is standard input. What is found\n"
+             "is the result and goes to standard output in every form; what concerns the run\n"
+             "itself (a file that can't be read, mends made) goes to standard error.\n"
              "An error means that numbers could be wrong, a warning that something is\n"
              "unlikely. '# ok W450 reason' at the end of a line silences a warning there.\n"
              "Exit code: 0 no errors, 1 errors, 2 wrong usage, 3 a file or the system.",

@@ -3,12 +3,16 @@
 
 #include "cmd/explain.h"
 
-enum { LIST };
+enum { LIST, DRILLS };
 
 enum { WIDTH_MAX = 80, CODE_BYTES = 6 };
 
 static const struct cmd_option options[] = {
-    {"list", NULL, "every code and every word, one a line", NULL, 0},
+    {"list", NULL, "every code, word and drill, one a line", NULL, 0},
+    {"drills", "PATH",
+     "a club's drills too: a .drills file, or the folder\n"
+     "of its notes",
+     NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -36,8 +40,7 @@ static const char *class_name(enum word_class class) {
     return "";
 }
 
-/* Words up to the width, every line indented. */
-static void put_paragraph(const char *text, int indent) {
+void explain_paragraph(const char *text, int indent) {
     size_t width = WIDTH_MAX - (size_t)indent;
 
     while (*text) {
@@ -70,20 +73,20 @@ static void put_notes(const char *text, int indent) {
     arena_free(a);
 }
 
-static void put_section(const char *head, const char *text, bool notes) {
+void explain_section(const char *head, const char *text, bool notes) {
     if (!*text)
         return;
     printf("\n%s\n", head);
     if (notes)
         put_notes(text, 4);
     else
-        put_paragraph(text, 2);
+        explain_paragraph(text, 2);
 }
 
 void explain_head(struct str name, const char *kind, const char *meaning) {
     struct arena *a = arena_new(cmd_no_memory);
 
-    put_paragraph(str_printf(a, "%.*s (%s): %s", STR_ARG(name), kind, meaning).at, 0);
+    explain_paragraph(str_printf(a, "%.*s (%s): %s", STR_ARG(name), kind, meaning).at, 0);
     arena_free(a);
 }
 
@@ -92,17 +95,18 @@ static void explain_code(const struct diag_info *info) {
 
     diag_code(info, code);
     explain_head(str_of(code), cmd_severity(info->severity), info->title);
-    put_section("Why it matters:", info->why, false);
-    put_section("Notes that raise it:", info->bad, true);
-    put_section("The same, mended:", info->good, true);
-    put_section("Not the same as:", info->alike, false);
-    put_section("Rule:", info->rule, false);
+    explain_section("Why it matters:", info->why, false);
+    explain_section("Notes that raise it:", info->bad, true);
+    explain_section("The same, mended:", info->good, true);
+    explain_section("Not the same as:", info->alike, false);
+    explain_section("Rule:", info->rule, false);
 }
 
-static void explain_word(const struct word_info *w) {
+static void explain_word(const struct drill_book *book, const struct word_info *w) {
     explain_head(w->word, class_name(w->class), w->meaning);
-    put_section("In full:", w->help, false);
-    put_section("Example:", w->example, true);
+    explain_section("In full:", w->help, false);
+    explain_section("Example:", w->example, true);
+    explain_treating(book, w->id);
 }
 
 /* "203" will do for E203: a number is never used twice. */
@@ -159,7 +163,8 @@ static bool shaped_like(const struct word_info *w, struct str word, int code) {
     return letter_n(word) >= n && str_same(str_part(w->word, 0, n), str_part(word, 0, n));
 }
 
-static size_t explain_words(struct str word, int code, size_t done) {
+static size_t explain_words(const struct drill_book *book, struct str word, int code,
+                            size_t done) {
     size_t before = done;
 
     for (size_t id = 0; id < W_N; id++) {
@@ -169,7 +174,7 @@ static size_t explain_words(struct str word, int code, size_t done) {
             continue;
         if (done++)
             putchar('\n');
-        explain_word(w);
+        explain_word(book, w);
     }
     return done - before;
 }
@@ -183,25 +188,25 @@ static bool plain_number(struct str s) {
     return n == s.n && n > 0 && n <= 2;
 }
 
-static size_t explain_number(struct str word, size_t done) {
-    size_t found = explain_words(STR("7"), 0, done);
+static size_t explain_number(const struct drill_book *book, struct str word, size_t done) {
+    size_t found = explain_words(book, STR("7"), 0, done);
 
     if (word.n == 1 && word.at[0] >= '1' && word.at[0] <= '6')
-        found += explain_words(STR("d5"), 0, done + found);
+        found += explain_words(book, STR("d5"), 0, done + found);
     return found;
 }
 
-static size_t explain_shape(struct str word, size_t done) {
+static size_t explain_shape(const struct drill_book *book, struct str word, size_t done) {
     struct arena *a = arena_new(cmd_no_memory);
     struct token token;
-    size_t found = explain_words(word, tok_field(a, word, &token), done);
+    size_t found = explain_words(book, word, tok_field(a, word, &token), done);
 
     arena_free(a);
     return found;
 }
 
 /* A word may stand in several lists: toss is a statement and a phase. */
-static size_t explain(const char *word, size_t done) {
+static size_t explain(const struct drill_book *book, const char *word, size_t done) {
     const struct diag_info *info = code_of(word);
     size_t found;
 
@@ -212,10 +217,11 @@ static size_t explain(const char *word, size_t done) {
         return 1;
     }
     if (plain_number(str_of(word)))
-        return explain_number(str_of(word), done);
-    found = explain_words(str_of(word), 0, done);
+        return explain_number(book, str_of(word), done);
+    found = explain_words(book, str_of(word), 0, done);
     found += explain_rules(str_of(word), done + found);
-    return found ? found : explain_shape(str_of(word), done);
+    found += explain_drills(book, str_of(word), done + found);
+    return found ? found : explain_shape(book, str_of(word), done);
 }
 
 struct near {
@@ -243,7 +249,7 @@ static void consider(struct near *near, struct str candidate) {
     }
 }
 
-static void unknown(const char *word) {
+static void unknown(const struct drill_book *book, const char *word) {
     struct arena *a = arena_new(cmd_no_memory);
     struct near near = {word, STR_NONE, 3};
     char code[CODE_BYTES];
@@ -258,15 +264,17 @@ static void unknown(const char *word) {
         consider(&near, str_of(profile_info(i)->name));
     for (size_t i = 0; rule_info(i); i++)
         consider(&near, str_of(rule_info(i)->name));
+    for (size_t i = 0; i < book->n; i++)
+        consider(&near, book->at[i].name);
     if (near.nearest.n)
-        cmd_say("\"%s\" is no code and no word of the notation; did you mean %.*s?", word,
+        cmd_say("\"%s\" is no code, no word of the notation and no drill; did you mean %.*s?", word,
                 STR_ARG(near.nearest));
     else
-        cmd_say("\"%s\" is no code and no word of the notation; see 9m explain --list", word);
+        cmd_say("\"%s\" is no code, no word of the notation and no drill; see 9m explain --list", word);
     arena_free(a);
 }
 
-static void list(void) {
+static void list(const struct drill_book *book) {
     char code[CODE_BYTES];
 
     for (size_t id = 0; id < DIAG_N; id++) {
@@ -281,21 +289,20 @@ static void list(void) {
         printf("%-10.*s %s: %s\n", STR_ARG(w->word), class_name(w->class), w->meaning);
     }
     explain_list_rules();
+    explain_list_drills(book);
 }
 
-static enum cmd_status run_explain(const struct cmd_run *run) {
+static enum cmd_status explain_all(const struct cmd_run *run, const struct drill_book *book) {
     enum cmd_status status = CMD_CLEAN;
     size_t done = 0;
 
     if (run->given[LIST])
-        list();
-    else if (!run->operand_n)
-        return cmd_misuse(run->cmd, "explain needs %s, or --list", run->cmd->operand);
+        list(book);
     for (size_t i = 0; i < run->operand_n; i++) {
-        size_t found = explain(run->operands[i], done);
+        size_t found = explain(book, run->operands[i], done);
 
         if (!found) {
-            unknown(run->operands[i]);
+            unknown(book, run->operands[i]);
             status = CMD_USAGE;
         }
         done += found;
@@ -303,18 +310,39 @@ static enum cmd_status run_explain(const struct cmd_run *run) {
     return status;
 }
 
+static enum cmd_status run_explain(const struct cmd_run *run) {
+    struct arena *a = arena_new(cmd_no_memory);
+    enum cmd_status status = CMD_CLEAN;
+    struct drill_book book;
+
+    drill_book_init(&book, a);
+    if (run->given[DRILLS])
+        status = explain_read_drills(&book, run->given[DRILLS], run->color_err);
+    if (status == CMD_CLEAN && !run->given[LIST] && !run->operand_n)
+        status = cmd_misuse(run->cmd, "explain needs %s, or --list", run->cmd->operand);
+    else if (status == CMD_CLEAN)
+        status = explain_all(run, &book);
+    arena_free(a);
+    return status;
+}
+
 const struct cmd cmd_explain = {
     .name = "explain",
-    .usage = "CODE|WORD... | --list",
-    .summary = "tells what a message or a word of the notation means",
-    .about = "Explains the code of a message, a mark or any other word of the notation: what it\n"
-             "means, an example, the rule behind it. Needs no network and no file.\n"
-             "Exit code: 0, or 2 for a code or word that there is not.",
+    .usage = "[OPTION...] CODE|WORD|DRILL... | --list",
+    .summary = "tells what a message, a word of the notation or a drill means",
+    .about = "Explains the code of a message, a mark or any other word of the notation: what\n"
+             "it means, an example, the rule behind it, the drills against it. Explains a drill\n"
+             "by its name. Needs no network and no file.\n"
+             "Exit code: 0; 1 errors in a club's drills; 2 for what there is not; 3 a file or\n"
+             "the system.",
     .examples = "  9m explain E402\n"
                 "  9m explain td in2 going\n"
+                "  9m explain 'Ring toss'            a drill by its name\n"
+                "  9m explain drills                 all drills, and what holds for each\n"
+                "  9m explain --drills season/ 'Box toss'\n"
                 "  9m explain --list",
     .options = options,
-    .operand = "a code or a word",
+    .operand = "a code, a word or a drill",
     .operand_min = 0,
     .operand_max = SIZE_MAX,
     .run = run_explain,

@@ -38,7 +38,7 @@ static void failed(struct walk *w, const char *path, const char *why) {
     w->status = CMD_FAILED;
 }
 
-static void add_path(struct cmd_paths *p, const char *path) {
+void cmd_add_path(struct cmd_paths *p, const char *path) {
     if (p->sharing)
         pthread_mutex_lock(&p->sharing->lock);
     p->at = arena_grow(p->arena, p->at, p->n, &p->room, sizeof *p->at);
@@ -89,14 +89,18 @@ static bool read_entries(struct entries *entries, const char *path) {
 
 static void walk(struct walk *w, const char *path, int depth);
 
+static bool wanted(const struct cmd_paths *paths, struct str name) {
+    return str_ends(name, STR(".9m")) || (paths->drills && cmd_is_drills(name));
+}
+
 /* A link that leads nowhere matters only if it would have been read. */
 static void visit(struct walk *w, const char *path, unsigned char type, int depth) {
-    bool notes = str_ends(str_of(path), STR(".9m"));
+    bool notes = wanted(w->paths, str_of(path));
     struct stat st;
 
     if (type == DT_REG) {
         if (notes)
-            add_path(w->paths, path);
+            cmd_add_path(w->paths, path);
     } else if (stat(path, &st) != 0) {
         if (notes)
             failed(w, path, strerror(errno));
@@ -106,7 +110,7 @@ static void visit(struct walk *w, const char *path, unsigned char type, int dept
         else if (first_time(w, &st))
             walk(w, path, depth + 1);
     } else if (notes && S_ISREG(st.st_mode)) {
-        add_path(w->paths, path);
+        cmd_add_path(w->paths, path);
     }
 }
 
@@ -126,6 +130,19 @@ static void walk(struct walk *w, const char *path, int depth) {
     }
 }
 
+bool cmd_list(struct cmd_paths *paths, const char *directory, const char *ending) {
+    struct entries entries = {.arena = paths->arena};
+    bool slash = str_ends(str_of(directory), STR("/"));
+
+    if (!read_entries(&entries, directory))
+        return false;
+    for (size_t i = 0; i < entries.n; i++)
+        if (str_ends(str_of(entries.at[i].name), str_of(ending)))
+            cmd_add_path(paths, str_printf(entries.arena, "%s%s%s", directory, slash ? "" : "/",
+                                           entries.at[i].name).at);
+    return true;
+}
+
 /* An operand that is no directory is handed on as it is: whoever reads it says
  * what is wrong with it. */
 enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run) {
@@ -137,7 +154,7 @@ enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run) {
         size_t before = paths->n;
 
         if (strcmp(path, "-") == 0 || stat(path, &st) != 0 || !S_ISDIR(st.st_mode)) {
-            add_path(paths, path);
+            cmd_add_path(paths, path);
             continue;
         }
         w.seen_n = 0;

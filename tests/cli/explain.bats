@@ -7,7 +7,11 @@ codes() {
 }
 
 words() {
-    9m explain --list | grep -vE '^[EWR][0-9]{3} '
+    9m explain --list | grep -vE '^[EWR][0-9]{3} | a drill: '
+}
+
+drills() {
+    9m explain --list | sed -n 's/ * a drill: .*//p'
 }
 
 @test "every code is explained: what, why, notes that raise it, the same mended" {
@@ -86,4 +90,85 @@ widest() {
     lacks "$(cat out)" $'\033'
     [ -z "$(tr -d '\n' <out | grep -aP '[\x00-\x1f\x7f]')" ]
     iconv -f UTF-8 -t UTF-8 out >/dev/null
+}
+
+@test "every drill is explained by its name: what, notes, goal" {
+    [ "$(drills | wc -l)" = 30 ]
+    drills >list
+    while IFS= read -r name; do
+        run --separate-stderr 9m explain "$name"
+        [ "$status" = 0 ] && [ -z "$stderr" ] || { echo "$name"; return 1; }
+        for head in 'Treats:' 'Set-up:' 'How much:' 'Notes of the practice:' 'Goal:' 'Care:'; do
+            holds "$output" "$head"
+        done
+        holds "$output" "$name (a drill): "
+        [ "$(printf '%s\n' "$output" | widest)" -le 80 ] || { echo "$name is wider than 80"; return 1; }
+    done <list
+    holds "$(9m explain 'ring TOSS')" 'toss 7 6/10 tn3 tl1'
+}
+
+@test "a drill with jumps says what they load, one without does not" {
+    holds "$(9m explain 'Wait for it' | tr -s '\n ' '  ')" 'It contains jumps. Jump serves load'
+    holds "$(9m explain 'Last metre')" 'if hers is a jump serve'
+    lacks "$(9m explain 'Ring toss')" 'Jumps:'
+    holds "$(9m explain drills)" 'medical professional'
+    holds "$(9m explain drills)" 'Order call: the right server'
+}
+
+@test "a mark and an outcome name the drills for them, the best first" {
+    same "$(9m explain td | sed -n '/^Drills:/,$p' | sed -n 2p)" '  Ring toss: the toss comes down in one place'
+    holds "$(9m explain antenna)" 'Line with a margin: '
+    lacks "$(9m explain ace)" 'Drills:'
+}
+
+@test "the nearest drill" {
+    run --separate-stderr 9m explain 'Rign toss'
+    [ "$status" = 2 ]
+    holds "$stderr" 'did you mean Ring toss?'
+}
+
+box() {
+    printf 'Drill: Box toss\nTreats: td\nJumps: no\nSet-up: A box on the floor.\n'
+}
+
+@test "a club's own drills: by file, by folder, by notes in it" {
+    mkdir club && box >club/own.drills && echo 'notation 1' >club/a.9m
+    for path in club club/ club/own.drills club/a.9m; do
+        holds "$(9m explain --drills $path 'Box toss')" 'Box toss (a drill of the club)'
+    done
+    cd club
+    for path in . a.9m own.drills; do
+        same "$(9m explain --drills $path td | sed -n '/^Drills:/,$p' | sed -n 2p)" '  Box toss'
+    done
+    printf 'Drill: ring toss\nTreats: td\nJumps: no\nSet-up: A hoop.\n' >more.drills
+    holds "$(9m explain --drills . 'Ring toss')" 'A hoop.'
+    [ "$(9m explain --drills . --list | grep -c ' a drill: ')" = 31 ]
+}
+
+@test "a club's drills with a slip: told, and nothing explained" {
+    box | sed 's/Jumps: no/Jumps: non/' >own.drills
+    run --separate-stderr 9m explain --drills own.drills td
+    [ "$status" = 1 ]
+    [ -z "$output" ]
+    holds "$stderr" 'own.drills:3:8: error: "non" is not yes, no or maybe [E606]'
+    run --separate-stderr 9m explain --drills nowhere.drills td
+    [ "$status" = 3 ]
+    holds "$stderr" 'nowhere.drills: No such file'
+    mkdir empty
+    run --separate-stderr 9m explain --drills empty td
+    [ "$status" = 3 ]
+    holds "$stderr" 'no drills here'
+}
+
+@test "check reads a club's drills too" {
+    mkdir club && box >club/own.drills && printf 'notation 1\nteam H "Herons"\n' >club/a.9m
+    same "$(9m check club)" ''
+    { box; echo; box; } >club/own.drills
+    run --separate-stderr 9m check club
+    [ "$status" = 1 ]
+    holds "$output" 'club/own.drills:6:1: error: "Box toss" is described twice in this file [E605]'
+    holds "$output" '1 of 2 files'
+    run --separate-stderr 9m check --as json club/own.drills
+    [ "$status" = 1 ]
+    same "$(jq -r '.messages[].code' <<<"$output")" E605
 }

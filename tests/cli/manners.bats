@@ -38,6 +38,7 @@ load kit
     cp harbour.9m draft.9m
     mkdir season
     cp harbour.9m season
+    printf 'Drill: Box toss\nTreats: td\nJumps: no\nSet-up: A box.\n' >season/club.drills
     for command in check fmt explain; do
         9m "$command" --help | sed -n '/^Examples:/,$s/^  \(9m .*\)/\1/p' >examples
         [ -s examples ]
@@ -110,7 +111,7 @@ usage_error() {
 @test "missing and superfluous operands" {
     usage_error 'check needs a file, a directory or -' check
     usage_error 'fmt needs a file, a directory or -' fmt
-    usage_error 'explain needs a code or a word, or --list' explain
+    usage_error 'explain needs a code, a word or a drill, or --list' explain
     usage_error '"more" is too much' dump syntax x.9m more
 }
 
