@@ -44,7 +44,9 @@ const struct flight_model *flight_model(enum flight_preset preset) {
 }
 
 double flight_drag_at(const struct flight_drag *drag, double re) {
-    return drag->fast + (drag->slow - drag->fast) / (1 + exp((re - drag->crisis_re) / drag->width_re));
+    double past = (re - drag->crisis_re) / drag->width_re;
+
+    return drag->fast + (drag->slow - drag->fast) / (1 + exp(past));
 }
 
 /* ---- bounds --------------------------------------------------------------- */
