@@ -8,9 +8,12 @@
 #include "kit/dice.h"
 #include "shrink.h"
 #include "stat.h"
+#include "steady.h"
+#include "trend.h"
 #include "twoway.h"
 
 enum { CASES_EACH = 200, SERVERS_MOST = 12, TABLES_MOST = 6, TESTS_MOST = 40 };
+enum { MATCHES_MOST = 20, VALUES_MOST = 40, GROUPS_MOST = 5 };
 
 /* ---- lines ------------------------------------------------------------------ */
 
@@ -228,10 +231,194 @@ static void team(struct dice *d) {
     end();
 }
 
+/* ---- trend ------------------------------------------------------------------ */
+
+/* A limit that is not there is a -1. */
+static void limits(struct dice *d) {
+    unsigned n = dice_below(d, 60);
+    double p = share(d);
+    struct trend_limits l = trend_limits(n, p);
+    begin("limits");
+    number(n);
+    number(p);
+    results();
+    number(l.has_low ? (double)l.low : -1);
+    number(l.has_high ? (double)l.high : -1);
+    end();
+}
+
+static void cusum(struct dice *d) {
+    enum trend_way way = dice_in(d, 500) ? TREND_WORSE : TREND_BETTER;
+    double p0 = .05 + .3 * share(d), p1 = trend_changed(way, p0);
+    struct arena *a = arena_new(no_memory);
+    struct trend_cusum c = {.alarm = 0};
+    begin("cusum");
+    number(way == TREND_WORSE);
+    number(p0);
+    results();
+    trend_cusum(way, p0, p1, a, &c);
+    number(c.up);
+    number(c.down);
+    number(c.alarm);
+    number(trend_serves_to_alarm(&c, p0, a));
+    number(trend_serves_to_alarm(&c, p1, a));
+    number(trend_alarm_within(&c, p0, 100));
+    end();
+    arena_free(a);
+}
+
+/* The matches of a season, some without a serve. */
+static size_t season(struct dice *d, struct trend_point *points) {
+    size_t n = 2 + dice_below(d, MATCHES_MOST - 1);
+    unsigned from = 50 + dice_below(d, 400), to = 50 + dice_below(d, 400);
+    for (size_t i = 0; i < n; i++) {
+        unsigned per_mille = (unsigned)((from * (n - i) + to * i) / n);
+        points[i] = (struct trend_point){(double)(3 * i + dice_below(d, 3)),
+                                         {0, dice_below(d, 25)}};
+        for (unsigned serve = 0; serve < points[i].rate.n; serve++)
+            points[i].rate.x += dice_in(d, per_mille);
+    }
+    return n;
+}
+
+static void input_season(const struct trend_point *points, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        number(points[i].t);
+        input_rate(points[i].rate);
+    }
+}
+
+static void trend(struct dice *d) {
+    struct trend_point points[MATCHES_MOST];
+    struct trend_test t;
+    size_t n;
+    do
+        n = season(d, points);
+    while (!trend_test(points, n, &t));
+    begin("trend");
+    input_season(points, n);
+    results();
+    number(t.chi2);
+    number(t.p);
+    end();
+}
+
+static void line_by(struct dice *d, const char *name, enum trend_penalty penalty) {
+    struct trend_point points[MATCHES_MOST];
+    struct trend_line line;
+    size_t n;
+    do
+        n = season(d, points);
+    while (!trend_line(points, n, penalty, &line));
+    begin(name);
+    input_season(points, n);
+    results();
+    number(line.intercept);
+    number(line.slope);
+    number(line.intercept_se);
+    number(line.slope_se);
+    end();
+}
+
+static void line_plain(struct dice *d) {
+    line_by(d, "plain line", TREND_PLAIN);
+}
+
+static void line_firth(struct dice *d) {
+    line_by(d, "line", TREND_FIRTH);
+}
+
+/* ---- routine ---------------------------------------------------------------- */
+
+static size_t some_values(struct dice *d, size_t least, double *values) {
+    size_t n = least + dice_below(d, VALUES_MOST - (unsigned)least + 1);
+    int spread = dice_between(d, 5, 60);
+    for (size_t i = 0; i < n; i++)
+        values[i] = dice_around(d, 300, spread) / 100.0;
+    return n;
+}
+
+static void spread(struct dice *d) {
+    double values[VALUES_MOST];
+    size_t n = some_values(d, 2, values);
+    struct steady_spread s;
+    begin("spread");
+    for (size_t i = 0; i < n; i++)
+        number(values[i]);
+    results();
+    steady_spread(values, n, &s);
+    number(s.mean);
+    number(s.sd);
+    interval(s.of_sd);
+    end();
+}
+
+static void usual(struct dice *d) {
+    unsigned values[VALUES_MOST];
+    size_t n = 1 + dice_below(d, VALUES_MOST);
+    struct steady_mode m;
+    begin("usual");
+    for (size_t i = 0; i < n; i++)
+        number(values[i] = dice_below(d, 7));
+    results();
+    steady_mode(values, n, &m);
+    number(m.usual);
+    number(m.done.x);
+    number(steady_as_said(values, n, 4).x);
+    end();
+}
+
+static void scatter(struct dice *d) {
+    struct steady_place places[VALUES_MOST], target = {4 * share(d), 9 * share(d)};
+    size_t n = 1 + dice_below(d, VALUES_MOST);
+    struct steady_scatter s;
+    begin("scatter");
+    number(target.x);
+    number(target.y);
+    for (size_t i = 0; i < n; i++) {
+        number(places[i].x = 9 * share(d));
+        number(places[i].y = 9 * share(d));
+    }
+    results();
+    steady_scatter(places, n, target, &s);
+    number(s.bias.x);
+    number(s.bias.y);
+    number(s.off);
+    number(s.mean_radial_error);
+    number(s.variable_error);
+    end();
+}
+
+/* How many groups, how large each is, then all values. */
+static void periods(struct dice *d) {
+    double values[GROUPS_MOST][VALUES_MOST];
+    struct steady_group groups[GROUPS_MOST];
+    struct steady_test t;
+    struct arena *a = arena_new(no_memory);
+    size_t n = 2 + dice_below(d, GROUPS_MOST - 1);
+    for (size_t i = 0; i < n; i++)
+        groups[i] = (struct steady_group){values[i], some_values(d, 3, values[i])};
+    begin("periods");
+    number((double)n);
+    for (size_t i = 0; i < n; i++)
+        number((double)groups[i].n);
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < groups[i].n; k++)
+            number(values[i][k]);
+    results();
+    steady_test(groups, n, a, &t);
+    number(t.f);
+    number(t.p);
+    end();
+    arena_free(a);
+}
+
 /* ---- all -------------------------------------------------------------------- */
 
 static void (*const kinds[])(struct dice *d) = {
-    one_rate, difference, beta, continuous, counts, exact, risk, adjust, pool, team,
+    one_rate, difference, beta,       continuous, counts, exact, risk,    adjust, pool, team,
+    limits,   cusum,      trend,      line_plain, line_firth,    spread,  usual,  scatter,
+    periods,
 };
 
 int main(void) {

@@ -117,6 +117,115 @@ kind("team", 1e-6, function(v) {
   as.numeric(rbind(a / (a + b), qbeta(.1, a, b), qbeta(.9, a, b)))
 })
 
+# ---- trend ---------------------------------------------------------------------
+
+kind("limits", 0, function(v) {
+  x <- 0:v[1]
+  low <- x[pbinom(x, v[1], v[2]) <= .00135]
+  high <- x[pbinom(x - 1, v[1], v[2], lower.tail = FALSE) <= .00135]
+  c(if (length(low)) max(low) else -1, if (length(high)) min(high) else -1)
+})
+
+# The chain of a sum as a matrix of its states below the alarm.
+chain <- function(up, down, alarm, p_up) {
+  q <- matrix(0, alarm, alarm)
+  for (s in seq_len(alarm) - 1) {
+    lower <- max(0, s - down)
+    q[s + 1, lower + 1] <- q[s + 1, lower + 1] + 1 - p_up
+    if (s + up < alarm) q[s + 1, s + up + 1] <- q[s + 1, s + up + 1] + p_up
+  }
+  q
+}
+serves_to <- function(q) solve(diag(nrow(q)) - q, rep(1, nrow(q)))[1]
+
+kind("cusum", 1e-9, function(v) {
+  worse <- v[1] == 1; p0 <- v[2]; p1 <- if (worse) 2 * p0 else p0 / 2
+  good <- log((1 - p0) / (1 - p1)); missed <- log(p1 / p0)
+  up <- if (worse) round(1 / (good / (good + missed))) - 1 else 1
+  down <- if (worse) 1 else round(-missed / -good)
+  q <- function(alarm, p) chain(up, down, alarm, if (worse) p else 1 - p)
+  alarm <- 1
+  while (serves_to(q(alarm, p0)) < 300) alarm <- alarm + 1
+  left <- c(1, rep(0, alarm - 1))
+  for (i in 1:100) left <- left %*% q(alarm, p0)
+  c(up, down, alarm, serves_to(q(alarm, p0)), serves_to(q(alarm, p1)), 1 - sum(left))
+})
+
+season_of <- function(v) {
+  s <- matrix(v, ncol = 3, byrow = TRUE)
+  s <- s[s[, 3] > 0, , drop = FALSE]
+  data.frame(t = s[, 1], x = s[, 2], n = s[, 3])
+}
+
+kind("trend", 1e-9, function(v) {
+  s <- season_of(v)
+  test <- quietly(prop.trend.test(s$x, s$n, s$t))
+  c(test$statistic, test$p.value)
+})
+
+kind("plain line", 1e-6, function(v) {
+  s <- season_of(v)
+  fit <- glm(cbind(x, n - x) ~ t, binomial, s, control = list(epsilon = 1e-14, maxit = 200))
+  as.numeric(summary(fit)$coefficients[, 1:2])
+})
+
+# Firth's line: the top of the penalised likelihood by a search that knows no
+# slopes, then the zero of the penalised score by Newton's method with slopes
+# from differences.
+kind("line", 1e-6, function(v) {
+  s <- season_of(v)
+  design <- cbind(1, s$t)
+  weight <- function(b) { p <- plogis(design %*% b)[, 1]; s$n * p * (1 - p) }
+  information <- function(b) crossprod(design, weight(b) * design)
+  lost <- function(b) {
+    eta <- (design %*% b)[, 1]
+    d <- det(information(b))
+    if (d <= 0) return(1e9)
+    -sum(s$x * plogis(eta, log.p = TRUE) + (s$n - s$x) * plogis(-eta, log.p = TRUE)) - log(d) / 2
+  }
+  score <- function(b) {
+    p <- plogis(design %*% b)[, 1]
+    h <- weight(b) * rowSums((design %*% solve(information(b))) * design)
+    crossprod(design, s$x - s$n * p + h * (.5 - p))[, 1]
+  }
+  b <- c(0, 0)
+  for (round in 1:4) b <- optim(b, lost, control = list(reltol = 1e-14, maxit = 2000))$par
+  for (round in 1:6) {
+    slopes <- sapply(1:2, function(k) {
+      e <- 1e-5 * (k == 1:2)
+      (score(b + e) - score(b - e)) / 2e-5
+    })
+    b <- b - solve(slopes, score(b))
+  }
+  c(b, sqrt(diag(solve(information(b)))))
+})
+
+# ---- routine -------------------------------------------------------------------
+
+kind("spread", 1e-9, function(v) {
+  df <- length(v) - 1
+  c(mean(v), sd(v), sd(v) * sqrt(df / qchisq(c(.975, .025), df)))
+})
+
+kind("usual", 0, function(v) {
+  of <- table(v)
+  c(as.numeric(names(of)[which.max(of)]), max(of), sum(v == 4))
+})
+
+kind("scatter", 1e-9, function(v) {
+  xy <- sweep(pairs_of(v[-(1:2)]), 2, v[1:2])
+  bias <- colMeans(xy)
+  c(bias, sqrt(sum(bias^2)), mean(sqrt(rowSums(xy^2))), sqrt(mean(rowSums(sweep(xy, 2, bias)^2))))
+})
+
+kind("periods", 1e-9, function(v) {
+  size <- v[1 + seq_len(v[1])]
+  x <- v[-seq_len(1 + v[1])]
+  period <- factor(rep(seq_along(size), size))
+  test <- oneway.test(abs(x - ave(x, period, FUN = median)) ~ period, var.equal = TRUE)
+  c(test$statistic, test$p.value)
+})
+
 # ---- all -----------------------------------------------------------------------
 
 numbers <- function(text) as.numeric(strsplit(trimws(text), " ")[[1]])
