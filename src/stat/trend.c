@@ -76,18 +76,23 @@ static double middle_of(const struct trend_point *points, size_t n) {
     return sum / all_of(points, n).n;
 }
 
+/* The variance of a serve's time. */
+static double spread_about(double middle, const struct trend_point *points, size_t n) {
+    double sum = 0;
+    for (size_t i = 0; i < n; i++)
+        sum += points[i].rate.n * (points[i].t - middle) * (points[i].t - middle);
+    return sum / all_of(points, n).n;
+}
+
 bool trend_test(const struct trend_point *points, size_t n, struct trend_test *out) {
     struct rate all = all_of(points, n);
-    double along = 0, spread = 0;
+    double along = 0;
     if (all.x == 0 || all.x == all.n || at_one_time(points, n))
         return false;
     double p = rate_frac(all), middle = middle_of(points, n);
-    for (size_t i = 0; i < n; i++) {
-        double t = points[i].t - middle;
-        along += t * (points[i].rate.x - points[i].rate.n * p);
-        spread += t * t * points[i].rate.n;
-    }
-    out->chi2 = along * along / (p * (1 - p) * spread);
+    for (size_t i = 0; i < n; i++)
+        along += (points[i].t - middle) * (points[i].rate.x - points[i].rate.n * p);
+    out->chi2 = along * along / (p * (1 - p) * spread_about(middle, points, n) * all.n);
     out->p = stat_chi_square_upper(out->chi2, 1);
     return true;
 }
@@ -102,71 +107,95 @@ double trend_line_frac(const struct trend_line *line, double t) {
     return logistic(line->intercept + line->slope * t);
 }
 
-/* The line while it is sought: its height at the middle, where the two
- * coefficients hardly depend on each other, and their covariance [a b; b c]. */
-struct search {
-    double middle, height, slope;
+/* A symmetric matrix of the two coefficients: [a b; b c]. */
+struct matrix {
     double a, b, c;
 };
 
-static double frac_at(const struct search *s, const struct trend_point *at) {
-    return logistic(s->height + s->slope * (at->t - s->middle));
+static void add_square(struct matrix *m, double weight, double t) {
+    m->a += weight;
+    m->b += weight * t;
+    m->c += weight * t * t;
 }
 
-/* The weight of a point in the information. */
-static double weight_at(const struct search *s, const struct trend_point *at) {
-    double p = frac_at(s, at);
-    return at->rate.n * p * (1 - p);
-}
-
-/* The covariance is the inverse of the information; false if that is lost, the
- * line being too steep. */
-static bool find_covariance(struct search *s, const struct trend_point *points, size_t n) {
-    double a = 0, b = 0, c = 0;
-    for (size_t i = 0; i < n; i++) {
-        double w = weight_at(s, &points[i]), t = points[i].t - s->middle;
-        a += w;
-        b += w * t;
-        c += w * t * t;
-    }
-    double det = a * c - b * b;
-    if (!(det > 1e-12 * a * c))
+/* False if too little is left to invert. */
+static bool invert(struct matrix *m) {
+    double det = m->a * m->c - m->b * m->b;
+    if (!(det > 1e-12 * m->a * m->c))
         return false;
-    s->a = c / det;
-    s->b = -b / det;
-    s->c = a / det;
+    *m = (struct matrix){m->c / det, -m->b / det, m->a / det};
     return true;
 }
 
-/* One step of Newton's method, and how long it was. With the penalty each point
- * counts half of its leverage as a miss and half as a good serve. */
+/* The line while it is sought, on a time of its own: from the mean, where the
+ * two coefficients hardly depend on each other, in standard deviations, so that
+ * neither is far from 1. */
+struct search {
+    double middle, unit;
+    double height, slope;
+    struct matrix covariance;    /* of the two */
+};
+
+static double time_of(const struct search *s, const struct trend_point *at) {
+    return (at->t - s->middle) / s->unit;
+}
+
+static double frac_at(const struct search *s, const struct trend_point *at) {
+    return logistic(s->height + s->slope * time_of(s, at));
+}
+
+/* The inverse of the information; false if that is lost, the line being too
+ * steep. */
+static bool find_covariance(struct search *s, const struct trend_point *points, size_t n) {
+    struct matrix info = {0};
+    for (size_t i = 0; i < n; i++) {
+        double p = frac_at(s, &points[i]);
+        add_square(&info, points[i].rate.n * p * (1 - p), time_of(s, &points[i]));
+    }
+    s->covariance = info;
+    return invert(&s->covariance);
+}
+
+/* How much the line leans on a point; over all points it adds up to 2. */
+static double leverage(const struct search *s, const struct trend_point *at) {
+    const struct matrix *v = &s->covariance;
+    double p = frac_at(s, at), t = time_of(s, at);
+    return at->rate.n * p * (1 - p) * (v->a + 2 * t * v->b + t * t * v->c);
+}
+
+/* One step of Newton's method; its length, 2 at most, or infinite when the line
+ * is too steep already. Under the penalty the leverage of a point joins its
+ * serves, half of it missed. */
 static double step(struct search *s, const struct trend_point *points, size_t n,
                    enum trend_penalty penalty) {
     double score = 0, score_slope = 0;
+    struct matrix by = {0};
     for (size_t i = 0; i < n; i++) {
-        double t = points[i].t - s->middle, p = frac_at(s, &points[i]);
-        double leverage = weight_at(s, &points[i]) * (s->a + 2 * t * s->b + t * t * s->c);
-        double off = points[i].rate.x - points[i].rate.n * p;
-        if (penalty == TREND_FIRTH)
-            off += leverage * (.5 - p);
+        double t = time_of(s, &points[i]), p = frac_at(s, &points[i]);
+        double more = penalty == TREND_FIRTH ? leverage(s, &points[i]) : 0;
+        double serves = points[i].rate.n + more, off = points[i].rate.x + more / 2 - serves * p;
+        add_square(&by, serves * p * (1 - p), t);
         score += off;
         score_slope += off * t;
     }
-    double up = fmax(-2, fmin(2, s->a * score + s->b * score_slope));
-    double steeper = fmax(-2, fmin(2, s->b * score + s->c * score_slope));
-    s->height += up;
-    s->slope += steeper;
-    return fmax(fabs(up), fabs(steeper));
+    if (!invert(&by))
+        return HUGE_VAL;
+    double up = by.a * score + by.b * score_slope, steeper = by.b * score + by.c * score_slope;
+    double length = fmax(fabs(up), fabs(steeper)), part = length > 2 ? 2 / length : 1;
+    s->height += part * up;
+    s->slope += part * steeper;
+    return part * length;
 }
 
 /* The same line from t = 0. */
 static struct trend_line line_of(const struct search *s) {
-    double m = s->middle;
+    const struct matrix *v = &s->covariance;
+    double zero = -s->middle / s->unit;
     return (struct trend_line){
-        .intercept = s->height - s->slope * m,
-        .slope = s->slope,
-        .intercept_se = sqrt(s->a - 2 * m * s->b + m * m * s->c),
-        .slope_se = sqrt(s->c),
+        .intercept = s->height + s->slope * zero,
+        .slope = s->slope / s->unit,
+        .intercept_se = sqrt(v->a + 2 * zero * v->b + zero * zero * v->c),
+        .slope_se = sqrt(v->c) / s->unit,
     };
 }
 
@@ -175,7 +204,8 @@ bool trend_line(const struct trend_point *points, size_t n, enum trend_penalty p
     enum { STEPS_MOST = 200 };
     if (at_one_time(points, n))
         return false;
-    struct search s = {.middle = middle_of(points, n)};
+    double middle = middle_of(points, n);
+    struct search s = {.middle = middle, .unit = sqrt(spread_about(middle, points, n))};
     for (unsigned i = 0; i < STEPS_MOST && find_covariance(&s, points, n); i++)
         if (step(&s, points, n, penalty) < 1e-10) {
             *out = line_of(&s);

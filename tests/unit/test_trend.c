@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "kit/dice.h"
 #include "kit/near.h"
 #include "stat.h"
 
@@ -313,6 +314,26 @@ static void firth_of_two(void **state) {
     assert_near(trend_line_frac(&l, 1), 3.5 / 10, 1e-9);
 }
 
+/* Firth's line exists whatever the counts, if they are not all of one time:
+ * all missed, none missed, a clean cut between two matches, days or weeks. */
+static void firth_of_any(void **state) {
+    (void)state;
+    struct dice d = {.state = 1};
+    for (unsigned i = 0; i < 20000; i++) {
+        struct trend_point points[12];
+        struct trend_line l;
+        size_t n = 2 + dice_below(&d, 11);
+        unsigned apart = 1 + dice_below(&d, 30), cut = dice_below(&d, 12);
+        for (size_t k = 0; k < n; k++) {
+            unsigned serves = 1 + dice_below(&d, 40);
+            unsigned x = i % 2 ? dice_below(&d, serves + 1) : k < cut ? serves : 0;
+            points[k] = (struct trend_point){(double)(k * apart), {x, serves}};
+        }
+        assert_true(trend_line(points, n, TREND_FIRTH, &l));
+        assert_true(isfinite(l.intercept_se) && isfinite(l.slope_se));
+    }
+}
+
 static void no_line(void **state) {
     (void)state;
     struct trend_line l;
@@ -352,6 +373,7 @@ int main(void) {
         cmocka_unit_test(dobson),
         cmocka_unit_test(line_of_season),
         cmocka_unit_test(firth_of_two),
+        cmocka_unit_test(firth_of_any),
         cmocka_unit_test(no_line),
         cmocka_unit_test(enough),
     };
