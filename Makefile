@@ -13,7 +13,7 @@ DOCDIR = $(PREFIX)/share/doc/ninemetre
 GEN = $(BUILD)/gen
 
 # --- packages of Debian 12 ---------------------------------------------------
-BUILD_PACKAGES = gcc libc6-dev re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
+BUILD_PACKAGES = gcc libc6-dev gettext re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
 	libfontconfig-dev libmd-dev nettle-dev libsqlite3-dev libgsl-dev fonts-liberation fonts-dejavu-core
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
 	poppler-utils fontconfig patch python3-jsonschema jq sqlite3
@@ -78,7 +78,7 @@ TESTING  = $(BUILD)/9m $(UNIT) $(PROPERTY) $(TOOLS)
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all help packages compile-all demo test test-world asan fuzz bench layers headers accept pictures \
+.PHONY: all words help packages compile-all demo test test-world asan fuzz bench layers headers accept pictures \
 	install uninstall clean
 
 all: $(BUILD)/9m
@@ -94,6 +94,7 @@ help:
 	@echo 'layers      the one-way doors between rooms'
 	@echo 'headers     every header compiles alone'
 	@echo 'accept      take the present output as expected output of tests/cases'
+	@echo 'words       collects the words of the reports into the catalogues of src/lang'
 	@echo 'pictures    the pictures of the documents, from real output'
 	@echo 'install     to PREFIX=$(PREFIX), DESTDIR honoured; uninstall'
 	@echo 'clean       removes $(BUILD)/'
@@ -139,6 +140,29 @@ $(GEN)/serve_drills.h: grammar/serve.drills Makefile
 	@mkdir -p $(@D)
 	$(SAY) BYTES $<
 	$(Q)od -An -v -tx1 $< | sed 's/ \(..\)/0x\1,/g' > $@
+
+# The languages of the reports: each catalogue as bytes.
+$(GEN)/catalogues.h: $(sort $(wildcard src/lang/*.po)) Makefile | $(PACKAGES)
+	@mkdir -p $(@D)
+	$(SAY) MSGFMT $@
+	$(Q)for po in $(filter %.po,$^); do \
+	  code=$$(basename $$po .po) && echo "static const unsigned char $${code}_mo[] = {" && \
+	  msgfmt --check-format --check-domain --no-hash --endianness=little -o - $$po | \
+	  od -An -v -tx1 | sed 's/ \(..\)/0x\1,/g' && echo '};' || exit 1; done > $@
+
+$(BUILD)/obj/lang/lang.o: $(GEN)/catalogues.h
+
+# The words of the pages, collected from the source, and carried into each catalogue.
+words:
+	@mkdir -p $(BUILD)
+	xgettext --from-code=UTF-8 --keyword=WORDS --keyword=page_say:2 --keyword=page_sayf:2 \
+	  --keyword=page_say_n:3,4 --flag=page_sayf:2:c-format --flag=page_say_n:3:c-format \
+	  --add-comments=TRANSLATORS --sort-by-file --no-wrap --add-location=file \
+	  --package-name=ninemetre -o - $(sort $(wildcard src/page/*.c)) | \
+	  sed '/^"POT-Creation-Date/d; /^#, fuzzy$$/d; s/CHARSET/UTF-8/' > src/lang/report.pot
+	for po in src/lang/*.po; do \
+	  msgmerge --quiet --no-fuzzy-matching --no-wrap --add-location=file --update --backup=none $$po src/lang/report.pot; \
+	  msgattrib --no-obsolete --no-wrap -o $$po $$po; done
 
 # --- tests -------------------------------------------------------------------
 $(BUILD)/tests/kit/%.o: tests/kit/%.c $(GEN_HEADERS) Makefile | $(PACKAGES)

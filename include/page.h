@@ -11,6 +11,7 @@
 #ifndef NINEMETRE_PAGE_H
 #define NINEMETRE_PAGE_H
 
+#include "lang.h"
 #include "study.h"
 
 /* Colours by their use; the hexadecimal values stand in src/pdf. */
@@ -110,6 +111,7 @@ struct page_facts {
     struct str version;          /* of the program, may be empty */
     unsigned errors, warnings, reviews; /* errors above 0: partial data */
     bool no_names;               /* shirts only */
+    const struct lang *lang;     /* of the words; NULL: English */
 };
 
 /* The report of a match, or of a practice. The pages live as long as the arena. */

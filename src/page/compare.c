@@ -27,16 +27,16 @@ static const struct {
     const char *label;
     bool main; /* bold, at the margin, with a gap above */
 } rows[ROW_N] = {
-    [ROW_BROKE] = {"Broke the pass", true},
-    [ROW_ACES] = {"aces", false},
-    [ROW_POOR] = {"pass of 1, or ball straight back", false},
-    [ROW_MISSED] = {"Missed", true},
-    [ROW_NET] = {"into the net", false},
-    [ROW_LONG] = {"long", false},
-    [ROW_WIDE] = {"wide", false},
-    [ROW_FAULT] = {"foot fault, 8 seconds, other", false},
-    [ROW_WIDE_FAULT] = {"wide, foot fault, other", false},
-    [ROW_WON] = {"Points won on serve", true},
+    [ROW_BROKE] = {WORDS("Broke the pass"), true},
+    [ROW_ACES] = {WORDS("aces"), false},
+    [ROW_POOR] = {WORDS("pass of 1, or ball straight back"), false},
+    [ROW_MISSED] = {WORDS("Missed"), true},
+    [ROW_NET] = {WORDS("into the net"), false},
+    [ROW_LONG] = {WORDS("long"), false},
+    [ROW_WIDE] = {WORDS("wide"), false},
+    [ROW_FAULT] = {WORDS("foot fault, 8 seconds, other"), false},
+    [ROW_WIDE_FAULT] = {WORDS("wide, foot fault, other"), false},
+    [ROW_WON] = {WORDS("Points won on serve"), true},
 };
 
 static struct rate value(const struct counts *c, enum row row) {
@@ -93,7 +93,7 @@ static void draw_row(struct draw *d, const struct scale *scale, double y_mm, enu
     bool theirs = page_first_has_theirs(d);
     struct type type = rows[row].main ? TYPE_TABLE_BOLD : TYPE_TABLE;
     struct rate a = value(&d->tally->side[OURS], row), b = value(&d->tally->side[THEIRS], row);
-    page_words(d, rows[row].main ? 0 : indent_mm, y_mm, type, str_of(rows[row].label));
+    page_words(d, rows[row].main ? 0 : indent_mm, y_mm, type, page_say(d, rows[row].label));
     page_right(d, ours_mm, y_mm, type, page_fraction(d, a));
     double middle = y_mm - 1.1;
     page_rate(d, scale, theirs ? middle - pair_mm / 2 : middle, a, DOT_OURS);
@@ -105,15 +105,15 @@ static void draw_row(struct draw *d, const struct scale *scale, double y_mm, enu
 
 static void draw_heads(struct draw *d, double y_mm) {
     bool theirs = page_first_has_theirs(d);
-    page_words(d, 0, y_mm, TYPE_HEAD, theirs ? STR("Our serve and theirs") : STR("Our serve"));
+    page_words(d, 0, y_mm, TYPE_HEAD, theirs ? page_say(d, "Our serve and theirs") : page_say(d, "Our serve"));
     page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-               STR("percent of serves, with 95 % interval \xC2\xB7 under 10 serves: counts only"));
+               page_say(d, "percent of serves, with 95 % interval · under 10 serves: counts only"));
     page_rule(d, 0, PAGE_WIDE_MM, y_mm + 2.5, RULE_TABLE_PT);
     page_dot(d, ours_mm - 12.5, y_mm + 5.8, DOT_OURS);
-    page_right(d, ours_mm, y_mm + 6.7, TYPE_NOTE, STR("ours"));
+    page_right(d, ours_mm, y_mm + 6.7, TYPE_NOTE, page_say(d, "ours"));
     if (theirs) {
         page_dot(d, theirs_mm - 12, y_mm + 5.8, DOT_THEIRS);
-        page_right(d, theirs_mm, y_mm + 6.7, TYPE_NOTE, STR("theirs"));
+        page_right(d, theirs_mm, y_mm + 6.7, TYPE_NOTE, page_say(d, "theirs"));
     }
     page_rule(d, 0, table_end_mm, y_mm + 8.2, RULE_HEAD_PT);
     page_rule(d, plot_mm, PAGE_WIDE_MM, y_mm + 8.2, RULE_HEAD_PT);
@@ -134,8 +134,8 @@ static struct str out_of(const struct draw *d) {
         const struct counts *c = &d->tally->side[s];
         all = all && (c->decided == c->serves || (s == THEIRS && !page_first_has_theirs(d)));
     }
-    return all ? STR("All rates: of all serves.")
-               : STR("Rates: of all serves; points won: where the winner is known.");
+    return all ? page_say(d, "All rates: of all serves.")
+               : page_say(d, "Rates: of all serves; points won: where the winner is known.");
 }
 
 double page_first_compare(struct draw *d, const struct first *f) {
@@ -152,10 +152,8 @@ double page_first_compare(struct draw *d, const struct first *f) {
     }
     page_rule(d, 0, PAGE_WIDE_MM, bottom, RULE_TABLE_PT);
     page_words(d, 0, bottom + 3.4, TYPE_NOTE,
-               str_printf(d->arena,
-                          "Broke the pass: an ace, a ball straight back, or a pass of 1 on the "
-                          "0\xE2\x80\x93"
-                          "3 scale. %.*s",
+               page_sayf(d, "Broke the pass: an ace, a ball straight back, or a pass of 1 on the "
+                          "0–3 scale. %.*s",
                           STR_ARG(out_of(d))));
     return bottom + 3.4;
 }

@@ -145,7 +145,7 @@ static void draw_zone_only(struct draw *d) {
     }
     double y = top + 5.5 + fmax(0, (room - high) / 3);
     page_centred(d, large.centre_mm, y, TYPE_NOTE,
-                 str_printf(d->arena, "zone known, place not: %u", n));
+                 page_sayf(d, "zone known, place not: %u", n));
     z.y_mm = y + 3.4;
     z.draw = true;
     zone_columns(d, &z);
@@ -207,7 +207,7 @@ static void draw_ticks(struct draw *d, struct tick wanted, double y_mm) {
     double x = page_court_x(&large, middle_m(wanted.third)) - step * (n - 1.0) / 2;
     if (!wanted.exact && n > TICKS_MAX) {
         page_centred(d, page_court_x(&large, middle_m(wanted.third)), y_mm + 0.9, TYPE_NOTE,
-                     str_printf(d->arena, wanted.missed ? "%u missed" : "%u", n));
+                     wanted.missed ? page_sayf(d, "%u missed", n) : page_number(d, n));
         return;
     }
     for (size_t i = 0; i < c->played_n; i++) {
@@ -222,10 +222,10 @@ static void draw_ticks(struct draw *d, struct tick wanted, double y_mm) {
 
 static struct str paces_label(struct draw *d, unsigned row, unsigned highest) {
     if (row == 0)
-        return highest == 0 ? STR("starts") : STR("not recorded");
+        return highest == 0 ? page_say(d, "starts") : page_say(d, "not recorded");
     if (row == PACES_MAX)
-        return str_printf(d->arena, "%u or more", row);
-    return str_printf(d->arena, row == 1 ? "%u pace" : "%u paces", row);
+        return page_sayf(d, "%u or more", row);
+    return page_say_n(d, row, "%u pace", "%u paces", row);
 }
 
 static bool row_used(const struct checked *c, unsigned row) {
@@ -270,10 +270,10 @@ static void draw_net_rest(struct draw *d) {
     double y = large.net_mm + 3.6;
     page_put(d, 2.3, y, large.a_mm, MARK_NET, NULL);
     page_words(d, 1, y + 3.9, TYPE_NOTE,
-               str_printf(d->arena,
-                          n == d->tally->side[OURS].by[OUTCOME_NET] ? "%u net," : "%u more,", n));
-    page_words(d, 1, y + 7, TYPE_NOTE, STR("place not"));
-    page_words(d, 1, y + 10.1, TYPE_NOTE, STR("recorded"));
+               n == d->tally->side[OURS].by[OUTCOME_NET] ? page_sayf(d, "%u net,", n)
+                                                         : page_sayf(d, "%u more,", n));
+    page_words(d, 1, y + 7, TYPE_NOTE, page_say(d, "place not"));
+    page_words(d, 1, y + 10.1, TYPE_NOTE, page_say(d, "recorded"));
 }
 
 static void draw_frame(struct draw *d) {
@@ -298,25 +298,25 @@ static void draw_large(struct draw *d) {
     draw_zone_only(d);
     draw_starts(d);
     double y = frame_y_mm + frame_high_mm + 3.4;
-    page_words(d, 0, y, TYPE_NOTE, STR("Scale 1 : 200. Ticks: starts by paces; thick: of misses."));
+    page_words(d, 0, y, TYPE_NOTE, page_say(d, "Scale 1 : 200. Ticks: starts by paces; thick: of misses."));
     if (beyond > 0)
         page_words(d, 0, y + 3.2, TYPE_NOTE,
-                   str_printf(d->arena, "%u further out than drawn, at the edge.", beyond));
+                   page_sayf(d, "%u further out than drawn, at the edge.", beyond));
 }
 
 void page_courts(struct draw *d) {
     const struct tally *t = d->tally;
     unsigned known = t->known[OURS][KNOWN_PLACE] + t->known[OURS][KNOWN_ZONE];
-    page_begin(d, STR("Courts"));
+    page_begin(d, page_say(d, "Courts"));
     page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               STR("Where our serves went"));
+               page_say(d, "Where our serves went"));
     page_right(d, PAGE_WIDE_MM, title_y_mm, TYPE_NOTE,
-               STR("seen from behind the server; our side at the bottom"));
+               page_say(d, "seen from behind the server; our side at the bottom"));
     if (known > 0)
         draw_large(d);
     else
         page_words(d, 0, frame_y_mm + 4, TYPE_TEXT_BOLD,
-                   str_printf(d->arena, "Place of the ball not recorded: %u of %u.",
+                   page_sayf(d, "Place of the ball not recorded: %u of %u.",
                               t->known[OURS][KNOWN_NOT], t->side[OURS].serves));
     double x = known > 0 ? 84 : 0;
     page_courts_tables(d, x, known > 0 ? 17.6 : 28);

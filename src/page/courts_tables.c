@@ -18,13 +18,14 @@ struct plan {
 static double table_head(struct draw *d, double x_mm, double y_mm, const char *head,
                          const char *note, const char *first, const char *const names[],
                          const double ends_mm[], unsigned n) {
-    page_words(d, x_mm, y_mm, TYPE_HEAD, str_of(head));
+    page_words(d, x_mm, y_mm, TYPE_HEAD, page_say(d, head));
     if (note)
-        page_right(d, x_mm + wide_mm, y_mm, TYPE_NOTE, str_of(note));
+        page_right(d, x_mm + wide_mm, y_mm, TYPE_NOTE, page_say(d, note));
     page_rule(d, x_mm, x_mm + wide_mm, y_mm + 2.5, RULE_TABLE_PT);
-    page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE, str_of(first));
+    if (first)
+        page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, first));
     for (unsigned i = 0; i < n; i++)
-        page_right(d, x_mm + ends_mm[i], y_mm + 6.5, TYPE_NOTE, str_of(names[i]));
+        page_right(d, x_mm + ends_mm[i], y_mm + 6.5, TYPE_NOTE, page_say(d, names[i]));
     page_rule(d, x_mm, x_mm + wide_mm, y_mm + 8.1, RULE_HEAD_PT);
     return y_mm + 7.2;
 }
@@ -77,25 +78,26 @@ static void key_mark(struct draw *d, double x_mm, double y_mm, enum page_mark ma
 }
 
 static double marks_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {
-    static const char *const names[] = {"place", "zone", "none", "all"};
+    static const char *const names[] = {WORDS("place"), WORDS("zone"), WORDS("none"),
+                                        WORDS("all")};
     const struct tally *t = d->tally;
     double y =
-        table_head(d, x_mm, y_mm, "Marks", "solid: fell on the floor; open: where it was played",
-                   "", names, mark_ends_mm, 4);
+        table_head(d, x_mm, y_mm, WORDS("Marks"),
+                   WORDS("solid: fell on the floor; open: where it was played"), NULL, names, mark_ends_mm, 4);
     for (unsigned i = 0; i < MARK_ROWS; i++) {
         if (!row_shown(plan, i))
             continue;
         y += plan->row_mm;
         key_mark(d, x_mm + 2.5, y - 1.1, page_mark_rows[i].mark);
-        page_words(d, x_mm + 6.5, y, TYPE_TABLE, str_of(page_mark_rows[i].words));
+        page_words(d, x_mm + 6.5, y, TYPE_TABLE, page_say(d, page_mark_rows[i].words));
         number_row(d, x_mm, y, plan->counts[page_mark_rows[i].mark], false);
     }
     y = table_total(d, x_mm, y);
-    page_words(d, x_mm + 6.5, y, TYPE_TABLE_BOLD, STR("all serves"));
+    page_words(d, x_mm + 6.5, y, TYPE_TABLE_BOLD, page_say(d, "all serves"));
     number_row(d, x_mm, y, t->known[OURS], true);
     page_rule(d, x_mm, x_mm + wide_mm, y + 1.8, RULE_TABLE_PT);
     page_words(d, x_mm, y + 5, TYPE_NOTE,
-               STR("Place: metres given; zone: zone only; none: nothing given."));
+               page_say(d, "Place: metres given; zone: zone only; none: nothing given."));
     return y + 5;
 }
 
@@ -111,7 +113,7 @@ static void fraction_row(struct draw *d, double x_mm, double y_mm, const char *l
                          const struct counts *c, unsigned third, bool bold) {
     struct type type = bold ? TYPE_TABLE_BOLD : c->serves > 0 ? TYPE_TABLE : TYPE_ZERO;
     struct rate won = {c->won, c->decided};
-    page_words(d, x_mm, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, str_of(label));
+    page_words(d, x_mm, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, page_say(d, label));
     page_right(d, x_mm + count_ends_mm[0], y_mm, type, page_number(d, c->serves));
     page_right(d, x_mm + count_ends_mm[1], y_mm, type, page_fraction(d, of_all(c, c->broke)));
     page_right(d, x_mm + count_ends_mm[2], y_mm, type, page_fraction(d, of_all(c, third)));
@@ -119,48 +121,52 @@ static void fraction_row(struct draw *d, double x_mm, double y_mm, const char *l
 }
 
 static double zones_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {
-    static const char *const names[] = {"serves", "broke the pass", "aces", "rally won"};
-    static const char *const back[] = {"5 back right", "6 back middle", "1 back left"};
+    static const char *const names[] = {WORDS("serves"), WORDS("broke the pass"),
+                                        WORDS("aces"), WORDS("rally won")};
+    static const char *const back[] = {WORDS("5 back right"), WORDS("6 back middle"),
+                                       WORDS("1 back left")};
     static const unsigned back_zone[] = {5, 6, 1}, front_zone[] = {4, 3, 2};
     const struct counts *in = d->tally->in_zone;
     struct counts front = {0}, all = {0};
-    double y = table_head(d, x_mm, y_mm, "By zone of the receiving court", NULL, "zone, our view",
+    double y = table_head(d, x_mm, y_mm, WORDS("By zone of the receiving court"), NULL,
+                          WORDS("zone, our view"),
                           names, count_ends_mm, 4);
     for (unsigned i = 0; i < 3; i++) {
         fraction_row(d, x_mm, y += plan->row_mm, back[i], &in[back_zone[i]],
                      in[back_zone[i]].by[OUTCOME_ACE], false);
         tally_merge(&front, &in[front_zone[i]]);
     }
-    fraction_row(d, x_mm, y += plan->row_mm, "4, 3, 2 front", &front, front.by[OUTCOME_ACE], false);
+    fraction_row(d, x_mm, y += plan->row_mm, WORDS("4, 3, 2 front"), &front, front.by[OUTCOME_ACE], false);
     if (in[ZONE_SEAM].serves > 0)
-        fraction_row(d, x_mm, y += plan->row_mm, "between two zones", &in[ZONE_SEAM],
+        fraction_row(d, x_mm, y += plan->row_mm, WORDS("between two zones"), &in[ZONE_SEAM],
                      in[ZONE_SEAM].by[OUTCOME_ACE], false);
-    fraction_row(d, x_mm, y += plan->row_mm, "not recorded", &in[ZONE_UNKNOWN],
+    fraction_row(d, x_mm, y += plan->row_mm, WORDS("not recorded"), &in[ZONE_UNKNOWN],
                  in[ZONE_UNKNOWN].by[OUTCOME_ACE], false);
     for (unsigned i = 0; i < ZONE_N; i++)
         tally_merge(&all, &in[i]);
     y = table_total(d, x_mm, y);
-    fraction_row(d, x_mm, y, "in the court", &all, all.by[OUTCOME_ACE], true);
+    fraction_row(d, x_mm, y, WORDS("in the court"), &all, all.by[OUTCOME_ACE], true);
     page_rule(d, x_mm, x_mm + wide_mm, y + 1.8, RULE_TABLE_PT);
     page_words(d, x_mm, y + 5, TYPE_NOTE,
-               STR("Where the ball was played is short of where it would have landed."));
+               page_say(d, "Where the ball was played is short of where it would have landed."));
     return y + 5;
 }
 
 static double starts_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {
-    static const char *const names[] = {"serves", "broke the pass", "missed", "rally won"};
-    static const char *const thirds[] = {"not recorded", "right third", "middle third",
-                                         "left third"};
+    static const char *const names[] = {WORDS("serves"), WORDS("broke the pass"),
+                                        WORDS("missed"), WORDS("rally won")};
+    static const char *const thirds[] = {WORDS("not recorded"), WORDS("right third"),
+                                         WORDS("middle third"), WORDS("left third")};
     static const enum third order[] = {THIRD_RIGHT, THIRD_MIDDLE, THIRD_LEFT, THIRD_NONE};
     const struct counts *from = d->tally->from_third, *all = &d->tally->side[OURS];
-    double y = table_head(d, x_mm, y_mm, "By start", NULL, "third of service zone", names,
+    double y = table_head(d, x_mm, y_mm, WORDS("By start"), NULL, WORDS("third of service zone"), names,
                           count_ends_mm, 4);
     for (unsigned i = 0; i < 4; i++)
         if (order[i] != THIRD_NONE || from[THIRD_NONE].serves > 0)
             fraction_row(d, x_mm, y += plan->row_mm, thirds[order[i]], &from[order[i]],
                          from[order[i]].missed, false);
     y = table_total(d, x_mm, y);
-    fraction_row(d, x_mm, y, "all", all, all->missed, true);
+    fraction_row(d, x_mm, y, WORDS("all"), all, all->missed, true);
     page_rule(d, x_mm, x_mm + wide_mm, y + 1.8, RULE_TABLE_PT);
     return y + 1.8;
 }
@@ -197,5 +203,5 @@ void page_courts_tables(struct draw *d, double x_mm, double y_mm) {
     if (plan.starts)
         starts_table(d, &plan, x_mm, y + 7);
     else
-        page_words(d, x_mm, y + 4, TYPE_NOTE, STR("No start was recorded."));
+        page_words(d, x_mm, y + 4, TYPE_NOTE, page_say(d, "No start was recorded."));
 }

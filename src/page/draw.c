@@ -7,20 +7,19 @@
 static const double head_mm = 2.6, head_rule_mm = 4.2, head_wide_mm = 120;
 static const double foot_rule_mm = 245.2, foot_mm = 248.4;
 
-#define ELLIPSIS STR("\xE2\x80\xA6")
-
-static struct str counted(const struct draw *d, unsigned n, const char *what, const char *end) {
-    return str_printf(d->arena, "INCOMPLETE: %u %s%s %s", n, what, n == 1 ? "" : "s", end);
-}
+#define ELLIPSIS STR("…")
 
 /* What each page has to say above all if its figures do not rest on everything. */
 static struct str incomplete(const struct draw *d) {
-    if (d->tally && d->tally->checked->unread > 0)
-        return counted(d, d->tally->checked->unread, "line", "unread");
-    if (d->facts->errors > 0)
-        return counted(d, d->facts->errors, "error", "in the notes");
+    unsigned unread = d->tally ? d->tally->checked->unread : 0, errors = d->facts->errors;
+    if (unread > 0)
+        return page_say_n(d, unread, "INCOMPLETE: %u line unread", "INCOMPLETE: %u lines unread",
+                          unread);
+    if (errors > 0)
+        return page_say_n(d, errors, "INCOMPLETE: %u error in the notes",
+                          "INCOMPLETE: %u errors in the notes", errors);
     if (d->tally && d->tally->checked->incomplete)
-        return STR("INCOMPLETE: the notes have a gap");
+        return page_say(d, "INCOMPLETE: the notes have a gap");
     return STR_NONE;
 }
 
@@ -187,7 +186,7 @@ struct str page_number(const struct draw *d, unsigned n) {
 
 struct str page_fraction(const struct draw *d, struct rate r) {
     if (r.n == 0)
-        return STR("\xE2\x80\x93");
+        return STR("–");
     return str_printf(d->arena, "%u/%u", r.x, r.n);
 }
 
@@ -197,8 +196,9 @@ static struct str foot_end(const struct draw *d) {
     struct buf b;
     buf_init(&b, d->arena);
     if (f->file.n > 0)
-        buf_printf(&b, "  %.*s \xC2\xB7 ", STR_ARG(f->hash));
-    buf_printf(&b, "9m%s%.*s \xC2\xB7 notation 1", f->version.n > 0 ? " " : "", STR_ARG(f->version));
+        buf_printf(&b, "  %.*s · ", STR_ARG(f->hash));
+    buf_printf(&b, "9m%s%.*s · ", f->version.n > 0 ? " " : "", STR_ARG(f->version));
+    buf_add(&b, page_say(d, "notation 1"));
     return buf_str(&b);
 }
 
@@ -216,7 +216,7 @@ static void draw_edge(struct draw *d, struct str left, size_t number) {
     double wide = page_words(d, 0, foot_mm, TYPE_EDGE, file);
     page_words(d, wide, foot_mm, TYPE_EDGE, end);
     page_right(d, PAGE_WIDE_MM, foot_mm, TYPE_EDGE,
-               str_printf(d->arena, "page %zu of %zu", number + 1, d->pages->n));
+               page_sayf(d, "page %zu of %zu", number + 1, d->pages->n));
 }
 
 void page_edges(struct draw *d, struct str left) {

@@ -92,6 +92,22 @@ void page_put(struct draw *d, double x_mm, double y_mm, double a_mm, enum page_m
 struct str page_number(const struct draw *d, unsigned n);
 struct str page_fraction(const struct draw *d, struct rate r);
 
+/* ---- say.c: in the language of the report ----------------------------------- */
+
+/* Marks words that stand in a table, to be said later. */
+#define WORDS(english) english
+
+struct str page_say(const struct draw *d, const char *words);
+struct str page_sayf(const struct draw *d, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* The form for n of something; both take the same arguments. */
+struct str page_say_n(const struct draw *d, unsigned n, const char *one, const char *many, ...)
+    __attribute__((format(printf, 3, 5))) __attribute__((format(printf, 4, 5)));
+
+/* Hundredths with one or two digits behind the mark of the language. */
+struct str page_decimal(const struct draw *d, int hundredths, unsigned digits);
+
 /* ---- words.c: names and sentences --------------------------------------- */
 
 /* A team's name; never empty. */
@@ -105,6 +121,9 @@ struct str page_title(const struct draw *d);
 struct str page_occasion(const struct draw *d);
 struct str page_date(const struct draw *d);
 struct str page_data(const struct draw *d);
+
+/* "2 errors, 1 warning; 3 lines marked for review" */
+struct str page_errors_said(const struct draw *d);
 
 /* ---- rows.c: the servers of a table --------------------------------------- */
 

@@ -17,12 +17,13 @@ static const struct columns by_server = {0, left_wide_mm, {53, 61, 69, 78}};
 static const struct columns by_situation = {right_mm, PAGE_WIDE_MM - right_mm, {38, 45, 52, 59}};
 
 static void head(struct draw *d, const struct columns *c, const char *title, double y_mm) {
-    static const char *const kinds[MISS_N] = {"net", "long", "wide", "fault"};
-    page_words(d, c->x_mm, y_mm, TYPE_HEAD, str_of(title));
+    static const char *const kinds[MISS_N] = {WORDS("net"), WORDS("long"), WORDS("wide"),
+                                             WORDS("fault")};
+    page_words(d, c->x_mm, y_mm, TYPE_HEAD, page_say(d, title));
     page_rule(d, c->x_mm, c->x_mm + c->wide_mm, y_mm + 2.5, RULE_TABLE_PT);
     for (unsigned k = 0; k < MISS_N; k++)
-        page_right(d, c->x_mm + c->kind_mm[k], y_mm + 6.5, TYPE_NOTE, str_of(kinds[k]));
-    page_right(d, c->x_mm + c->wide_mm, y_mm + 6.5, TYPE_NOTE, STR("missed"));
+        page_right(d, c->x_mm + c->kind_mm[k], y_mm + 6.5, TYPE_NOTE, page_say(d, kinds[k]));
+    page_right(d, c->x_mm + c->wide_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, "missed"));
     page_rule(d, c->x_mm, c->x_mm + c->wide_mm, y_mm + 8.1, RULE_HEAD_PT);
 }
 
@@ -41,7 +42,7 @@ static void counts_row(struct draw *d, const struct columns *c, const struct cou
 static double total(struct draw *d, const struct columns *c, const char *label, double label_mm,
                     double y_mm) {
     page_rule(d, c->x_mm, c->x_mm + c->wide_mm, y_mm + 1.5, RULE_HEAD_PT);
-    page_words(d, c->x_mm + label_mm, y_mm + 5.2, TYPE_TABLE_BOLD, str_of(label));
+    page_words(d, c->x_mm + label_mm, y_mm + 5.2, TYPE_TABLE_BOLD, page_say(d, label));
     counts_row(d, c, &d->tally->side[OURS], true, y_mm + 5.2);
     page_rule(d, c->x_mm, c->x_mm + c->wide_mm, y_mm + 7.1, RULE_TABLE_PT);
     return y_mm + 7.1;
@@ -52,47 +53,49 @@ static double servers(struct draw *d, double y_mm) {
     struct server rows[PAGE_ROWS_MAX];
     unsigned others_n, n = page_rows(d->tally, rows, &others_n);
     double row_mm = n > USUAL_ROWS ? tight_row_mm : usual_row_mm;
-    head(d, &by_server, "How we missed, by server", y_mm);
-    page_right(d, no_mm, y_mm + 6.5, TYPE_NOTE, STR("no."));
+    head(d, &by_server, WORDS("How we missed, by server"), y_mm);
+    page_right(d, no_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, "no."));
     y_mm += 8.1 + 0.2;
     for (unsigned i = 0; i < n; i++) {
         y_mm += row_mm;
         page_row_name(d, &rows[i], i + 1 == n ? others_n : 0, no_mm, name_mm, name_wide_mm, y_mm);
         counts_row(d, &by_server, &rows[i].counts, false, y_mm);
     }
-    return total(d, &by_server, "team", name_mm, y_mm);
+    return total(d, &by_server, WORDS("team"), name_mm, y_mm);
 }
 
 static struct str situation_name(struct draw *d, enum situation s) {
-    static const char *const names[SITUATION_N] = {"cold substitute", "after a time-out",
-                                                   "first of a turn", NULL, "set point"};
+    static const char *const names[SITUATION_N] = {WORDS("cold substitute"),
+                                                   WORDS("after a time-out"),
+                                                   WORDS("first of a turn"), NULL,
+                                                   WORDS("set point")};
     if (names[s])
-        return str_of(names[s]);
-    return str_printf(d->arena, "from %u points on",
+        return page_say(d, names[s]);
+    return page_sayf(d, "from %u points on",
                       tally_late_from(&d->tally->checked->match->profile, false));
 }
 
 static double situations(struct draw *d, double y_mm) {
     struct type small = {TYPE_NOTE_PT, FACE_REGULAR, INK_NOTE};
-    head(d, &by_situation, "By situation", y_mm);
+    head(d, &by_situation, WORDS("By situation"), y_mm);
     y_mm += 8.1 + 0.2;
     for (unsigned s = 0; s < SITUATION_N; s++) {
         y_mm += usual_row_mm;
         page_words(d, right_mm, y_mm, TYPE_TABLE, situation_name(d, (enum situation)s));
         counts_row(d, &by_situation, &d->tally->situation[s], false, y_mm);
     }
-    y_mm = total(d, &by_situation, "any serve", 0, y_mm);
+    y_mm = total(d, &by_situation, WORDS("any serve"), 0, y_mm);
     return page_wrapped(d, right_mm, 0, y_mm + 3.5, PAGE_WIDE_MM - right_mm, 3.3, small,
-                        STR("A serve can stand in several rows; the last counts each once. Cold: "
+                        page_say(d, "A serve can stand in several rows; the last counts each once. Cold: "
                             "the first serve after coming in. Wide: left and right. Fault: any "
                             "other miss, such as foot, 8 seconds, antenna."),
                         NULL);
 }
 
 void page_errors(struct draw *d) {
-    page_begin(d, STR("Misses"));
+    page_begin(d, page_say(d, "Misses"));
     page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               STR("Misses and the run of the sets"));
+               page_say(d, "Misses and the run of the sets"));
     double left = servers(d, tables_y_mm), right = situations(d, tables_y_mm);
     page_runs(d, left > right ? left : right);
 }

@@ -5,51 +5,59 @@
 static const double section_mm = 7.6, first_mm = 6, between_mm = 5.4, lead_mm = 4.3;
 static const double text_mm = 7;
 
-static const char *const who[SITUATION_N] = {
-    [SITUATION_COLD] = "Cold substitutes",
-    [SITUATION_TIMEOUT] = "After a time-out we",
-    [SITUATION_FIRST] = "With the first serve of a turn we",
-    [SITUATION_LATE] = "", /* with the points of the rules */
-    [SITUATION_SET_POINT] = "At set point we",
+/* Whole sentences, since languages order their words each in its own way. */
+static const char *const missed_words[SITUATION_N] = {
+    [SITUATION_COLD] = WORDS("Cold substitutes missed %u of %u."),
+    [SITUATION_TIMEOUT] = WORDS("After a time-out we missed %u of %u."),
+    [SITUATION_FIRST] = WORDS("With the first serve of a turn we missed %u of %u."),
+    [SITUATION_LATE] = WORDS("From %3$u points on we missed %1$u of %2$u."),
+    [SITUATION_SET_POINT] = WORDS("At set point we missed %u of %u."),
+};
+static const char *const broke_words[SITUATION_N] = {
+    [SITUATION_COLD] = WORDS("Cold substitutes broke their pass with %u of %u."),
+    [SITUATION_TIMEOUT] = WORDS("After a time-out we broke their pass with %u of %u."),
+    [SITUATION_FIRST] = WORDS("With the first serve of a turn we broke their pass with %u of %u."),
+    [SITUATION_LATE] = WORDS("From %3$u points on we broke their pass with %1$u of %2$u."),
+    [SITUATION_SET_POINT] = WORDS("At set point we broke their pass with %u of %u."),
+};
+static const char *const error_words[MISS_FAULT] = {
+    [MISS_NET] = WORDS("%u of our %u misses went into the net."),
+    [MISS_LONG] = WORDS("%u of our %u misses were long."),
+    [MISS_WIDE] = WORDS("%u of our %u misses were wide."),
 };
 
 static struct str first_words(struct draw *d, const struct finding *f) {
-    static const char *const how[MISS_N] = {"went into the net", "were long", "were wide", ""};
-    struct str where = str_of(who[f->situation]);
-    if (f->situation == SITUATION_LATE)
-        where = str_printf(d->arena, "From %u points on we",
-                           tally_late_from(&d->tally->checked->match->profile, false));
-    switch (f->kind) {
-    case FINDING_MISSED:
-        return str_printf(d->arena, "%.*s missed %u of %u.", STR_ARG(where), f->here.x,
-                          f->here.n);
-    case FINDING_BROKE:
-        return str_printf(d->arena, "%.*s broke their pass with %u of %u.", STR_ARG(where),
-                          f->here.x, f->here.n);
-    case FINDING_ERROR:
-        return str_printf(d->arena, "%u of our %u misses %s.", f->here.x, f->here.n, how[f->miss]);
-    }
-    return STR_NONE;
+    unsigned late = tally_late_from(&d->tally->checked->match->profile, false);
+    const char *words = f->kind == FINDING_ERROR    ? error_words[f->miss]
+                        : f->kind == FINDING_MISSED ? missed_words[f->situation]
+                                                    : broke_words[f->situation];
+    return page_sayf(d, words, f->here.x, f->here.n, late);
 }
 
-static void add_cold(struct buf *b, const struct finding *f) {
-    if (f->net_n > 0)
-        buf_printf(b, " Into the net: %u of the %u.", f->net_n, f->here.x);
-    buf_add(b, STR(" How long had they moved before the call, and where did they aim?"));
+static void add_cold(struct draw *d, struct buf *b, const struct finding *f) {
+    if (f->net_n > 0) {
+        buf_char(b, ' ');
+        buf_add(b, page_sayf(d, "Into the net: %u of the %u.", f->net_n, f->here.x));
+    }
+    buf_char(b, ' ');
+    buf_add(b, page_say(d, "How long had they moved before the call, and where did they aim?"));
 }
 
 static void add_other_misses(struct draw *d, struct buf *b, enum miss but) {
-    static const char *const names[MISS_N] = {"into the net", "long", "wide", "other"};
-    const char *join = "The others: ";
+    static const char *const names[MISS_N] = {WORDS("%u into the net"), WORDS("%u long"),
+                                              WORDS("%u wide"), WORDS("%u other")};
+    struct buf others;
+    buf_init(&others, d->arena);
     for (unsigned m = 0; m < MISS_N; m++) {
         unsigned n = study_missed(&d->tally->side[OURS], (enum miss)m);
         if (m == but || n == 0)
             continue;
-        buf_printf(b, "%s%u %s", join, n, names[m]);
-        join = ", ";
+        if (others.n > 0)
+            buf_add(&others, STR(", "));
+        buf_add(&others, page_sayf(d, names[m], n));
     }
-    if (b->n > 0)
-        buf_char(b, '.');
+    if (others.n > 0)
+        buf_add(b, page_sayf(d, "The others: %.*s.", STR_ARG(buf_str(&others))));
 }
 
 static bool has_decider(const struct draw *d) {
@@ -67,14 +75,14 @@ static struct str then(struct draw *d, const struct finding *f) {
         add_other_misses(d, &b, f->miss);
         return buf_str(&b);
     }
-    buf_printf(&b, "All other serves: %u of %u.", f->rest.x, f->rest.n);
+    buf_add(&b, page_sayf(d, "All other serves: %u of %u.", f->rest.x, f->rest.n));
     if (f->situation == SITUATION_LATE && has_decider(d))
-        buf_printf(&b, " In the deciding set: from %u on.",
-                   tally_late_from(&d->tally->checked->match->profile, true));
+        buf_add(&b, page_sayf(d, " In the deciding set: from %u on.",
+                              tally_late_from(&d->tally->checked->match->profile, true)));
     if (f->situation == SITUATION_SET_POINT)
-        buf_add(&b, STR(" Set point of either side."));
+        buf_add(&b, page_say(d, " Set point of either side."));
     if (f->situation == SITUATION_COLD && f->kind == FINDING_MISSED && f->here.x > 0)
-        add_cold(&b, f);
+        add_cold(d, &b, f);
     return buf_str(&b);
 }
 
@@ -91,16 +99,15 @@ double page_first_findings(struct draw *d, const struct first *f, double y_mm) {
     if (d->tally->side[OURS].serves == 0)
         return y_mm;
     y_mm += section_mm;
-    page_words(d, 0, y_mm, TYPE_HEAD, STR("What stands out"));
+    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "What stands out"));
     if (f->looked_n > 0)
         page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-                   str_printf(d->arena,
-                              "this match only \xC2\xB7 %u comparisons, chance "
+                   page_sayf(d, "this match only · %u comparisons, chance "
                               "alone lets about one in 20 stand out",
                               f->looked_n));
     y_mm += first_mm;
     if (f->finding_n == 0) {
-        page_words(d, 0, y_mm, TYPE_TEXT, STR("Nothing stands out at these numbers."));
+        page_words(d, 0, y_mm, TYPE_TEXT, page_say(d, "Nothing stands out at these numbers."));
         return y_mm;
     }
     for (unsigned i = 0; i < f->finding_n; i++) {

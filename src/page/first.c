@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-#define EN_DASH "\xE2\x80\x93"
-#define MINUS "\xE2\x88\x92"
+#define EN_DASH "–"
+#define MINUS "−"
 
 static const double result_y_mm = 13, facts_y_mm = 18.2, second_line_mm = 6;
 static const double sets_y_mm = 25.8, sets_wide_mm = 86, label_gap_mm = 6.5;
@@ -48,8 +48,8 @@ static bool partial(const struct draw *d) {
 static struct str result_note(const struct draw *d) {
     const struct checked *c = d->tally->checked;
     if (partial(d))
-        return STR(" (by the lines read)");
-    return c->set_n > 0 && open_set(c, c->set_n - 1) ? STR(" (not finished)") : STR_NONE;
+        return page_say(d, " (by the lines read)");
+    return c->set_n > 0 && open_set(c, c->set_n - 1) ? page_say(d, " (not finished)") : STR_NONE;
 }
 
 /* 18 pt, 14 if that is too wide, and then two lines. */
@@ -61,7 +61,8 @@ static void draw_result(struct draw *d) {
     const struct checked *c = d->tally->checked;
     bool played = c->sets_won[OURS] + c->sets_won[THEIRS] > 0;
     struct str one =
-        str_printf(d->arena, "%.*s%s%.*s", STR_ARG(ours), played ? ", " : " v ", STR_ARG(theirs));
+        played ? str_printf(d->arena, "%.*s, %.*s", STR_ARG(ours), STR_ARG(theirs))
+               : page_sayf(d, "%.*s v %.*s", STR_ARG(ours), STR_ARG(theirs));
     struct type type = {TYPE_RESULT_PT, FACE_BOLD, INK_BLACK};
     if (page_width(d, one, type) > wide)
         type.pt = TYPE_TITLE_PT;
@@ -132,7 +133,7 @@ static unsigned won_of(const struct counts *c) {
 
 static void serves_row(struct draw *d, const struct columns *c, double y_mm, const char *label,
                        bool bold, count_of *count) {
-    page_words(d, 0, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, str_of(label));
+    page_words(d, 0, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, page_say(d, label));
     for (unsigned i = 0; i < c->n; i++)
         number_at(d, c->set_mm[i], y_mm, true, bold, count(&d->tally->set[i][OURS]));
     number_at(d, c->all_mm, y_mm, true, bold, count(&d->tally->side[OURS]));
@@ -145,41 +146,42 @@ static void draw_sets(struct draw *d) {
     if (facts->set_n == 0)
         return;
     page_rule(d, 0, sets_wide_mm, y, RULE_TABLE_PT);
-    page_words(d, 0, y + 4, TYPE_NOTE, STR("points"));
+    page_words(d, 0, y + 4, TYPE_NOTE, page_say(d, "points"));
     for (unsigned i = 0; i < c.n; i++)
         page_right(d, c.set_mm[i], y + 4, TYPE_NOTE,
-                   str_printf(d->arena, "%s%u%s", c.n > 5 ? "" : "set ", facts->sets[i].number,
-                              open_set(facts, i) ? "*" : ""));
-    page_right(d, c.all_mm, y + 4, TYPE_NOTE, STR("all"));
+                   page_sayf(d, c.n > 5 ? "%u%s" : "set %u%s", facts->sets[i].number,
+                             open_set(facts, i) ? "*" : ""));
+    page_right(d, c.all_mm, y + 4, TYPE_NOTE, page_say(d, "all"));
     page_rule(d, 0, sets_wide_mm, y + 5.6, RULE_HEAD_PT);
     points_row(d, &c, y += 9.8, OURS);
     points_row(d, &c, y += row_mm, THEIRS);
-    serves_row(d, &c, y += row_mm + row_gap_mm, "our serves", false, all_of);
-    serves_row(d, &c, y += row_mm, EN_DASH " broke their pass", true, broke_of);
-    serves_row(d, &c, y += row_mm, EN_DASH " missed", false, missed_of);
-    serves_row(d, &c, y += row_mm, EN_DASH " won the rally", false, won_of);
+    serves_row(d, &c, y += row_mm + row_gap_mm, WORDS("our serves"), false, all_of);
+    serves_row(d, &c, y += row_mm, WORDS("– broke their pass"), true, broke_of);
+    serves_row(d, &c, y += row_mm, WORDS("– missed"), false, missed_of);
+    serves_row(d, &c, y += row_mm, WORDS("– won the rally"), false, won_of);
     page_rule(d, 0, sets_wide_mm, y + 2, RULE_TABLE_PT);
     if (open_set(facts, c.n - 1))
-        page_words(d, 0, y + 5.2, TYPE_NOTE, STR("* not finished"));
+        page_words(d, 0, y + 5.2, TYPE_NOTE, page_say(d, "* not finished"));
 }
 
 /* ---- the answer ---------------------------------------------------------------- */
 
-static struct str times(struct draw *d, unsigned n) {
-    return n == 1 ? STR("once") : n == 2 ? STR("twice") : str_printf(d->arena, "%u times", n);
-}
-
 static struct str answer(struct draw *d) {
     const struct counts *ours = &d->tally->side[OURS], *theirs = &d->tally->side[THEIRS];
     if (ours->serves == 0)
-        return STR("No serve of ours is written down.");
-    struct str first = str_printf(d->arena, "%s broke their pass %.*s in\xC2\xA0%u",
-                                  partial(d) ? "In the lines read our serve" : "Our serve",
-                                  STR_ARG(times(d, ours->broke)), ours->serves);
+        return page_say(d, "No serve of ours is written down.");
+    struct str first =
+        partial(d) ? page_say_n(d, ours->broke,
+                                "In the lines read our serve broke their pass %u time in %u",
+                                "In the lines read our serve broke their pass %u times in %u",
+                                ours->broke, ours->serves)
+                   : page_say_n(d, ours->broke, "Our serve broke their pass %u time in %u",
+                                "Our serve broke their pass %u times in %u", ours->broke,
+                                ours->serves);
     if (!page_first_has_theirs(d) || theirs->serves == 0)
         return str_printf(d->arena, "%.*s.", STR_ARG(first));
-    return str_printf(d->arena, "%.*s; theirs broke ours %u in\xC2\xA0%u.", STR_ARG(first),
-                      theirs->broke, theirs->serves);
+    return page_sayf(d, "%.*s; theirs broke ours %u in %u.", STR_ARG(first), theirs->broke,
+                     theirs->serves);
 }
 
 /* A signed whole percent with a true minus sign. */
@@ -196,22 +198,21 @@ static struct str how_sure(struct draw *d) {
     struct rate b = page_first_rate(&d->tally->side[THEIRS], d->tally->side[THEIRS].broke);
     struct interval i;
     if (rate_may_say(a.n) < SAY_INTERVAL)
-        return STR("Too few serves to say more than the counts.");
+        return page_say(d, "Too few serves to say more than the counts.");
     if (!page_first_has_theirs(d) || b.n == 0) {
         i = rate_wilson(a);
-        return str_printf(d->arena, "That is %.0f in 100, and lies between %.0f and %.0f.",
+        return page_sayf(d, "That is %.0f in 100, and lies between %.0f and %.0f.",
                           rate_frac(a) * 100, i.low * 100, i.high * 100);
     }
     if (rate_may_say(a.n) < SAY_COMPARISON || rate_may_say(b.n) < SAY_COMPARISON)
-        return str_printf(d->arena, "Under %u serves on a side: too few to compare.",
+        return page_sayf(d, "Under %u serves on a side: too few to compare.",
                           rate_say_from_n(SAY_COMPARISON));
     rate_difference(a, b, &i);
-    struct str sure = partial(d) ? STR("but lines are unread.")
+    struct str sure = partial(d) ? page_say(d, "but lines are unread.")
                       : i.low > 0 || i.high < 0
-                          ? STR("chance alone seldom makes so much in one match.")
-                          : STR("one match can\xE2\x80\x99t say whose serve is better.");
-    return str_printf(d->arena,
-                      "That is %.0f and %.0f in 100. The difference of %.*s lies between %.*s "
+                          ? page_say(d, "chance alone seldom makes so much in one match.")
+                          : page_say(d, "one match can’t say whose serve is better.");
+    return page_sayf(d, "That is %.0f and %.0f in 100. The difference of %.*s lies between %.*s "
                       "and %.*s: %.*s",
                       rate_frac(a) * 100, rate_frac(b) * 100,
                       STR_ARG(signed_percent(d, rate_frac(a) - rate_frac(b))),
@@ -220,10 +221,11 @@ static struct str how_sure(struct draw *d) {
 }
 
 static struct str both(struct draw *d, const char *what, struct rate ours, struct rate theirs) {
+    const char *said = lang_say(d->facts->lang, what);
     if (!page_first_has_theirs(d) || theirs.n == 0)
-        return str_printf(d->arena, "%s: %u of %u.", what, ours.x, ours.n);
-    return str_printf(d->arena, "%s: we %u of %u, they %u of %u.", what, ours.x, ours.n, theirs.x,
-                      theirs.n);
+        return page_sayf(d, "%s: %u of %u.", said, ours.x, ours.n);
+    return page_sayf(d, "%s: we %u of %u, they %u of %u.", said, ours.x, ours.n, theirs.x,
+                     theirs.n);
 }
 
 static void draw_answer(struct draw *d) {
@@ -236,17 +238,17 @@ static void draw_answer(struct draw *d) {
     y = page_wrapped(d, answer_x_mm, 0, y + 7, wide, text_lead_mm, TYPE_TEXT, how_sure(d), NULL);
     y += 6;
     page_words(d, answer_x_mm, y, TYPE_TEXT,
-               both(d, "Missed", page_first_rate(ours, ours->missed),
+               both(d, WORDS("Missed"), page_first_rate(ours, ours->missed),
                     page_first_rate(theirs, theirs->missed)));
     if (ours->decided > 0)
         page_words(d, answer_x_mm, y + text_lead_mm, TYPE_TEXT,
-                   both(d, "Points won on serve", page_first_won(ours), page_first_won(theirs)));
+                   both(d, WORDS("Points won on serve"), page_first_won(ours), page_first_won(theirs)));
 }
 
 /* ---- the page ------------------------------------------------------------------ */
 
 void page_first(struct draw *d) {
-    page_begin(d, STR("Serve report"));
+    page_begin(d, page_say(d, "Serve report"));
     draw_result(d);
     struct type small = {TYPE_TABLE_PT, FACE_REGULAR, INK_NOTE};
     page_words(d, 0, facts_y_mm, small, page_cut(d, page_occasion(d), small, PAGE_WIDE_MM));

@@ -80,16 +80,16 @@ const struct page_stroke *page_strokes(enum page_mark m, unsigned *n) {
 }
 
 const struct mark_row page_mark_rows[MARK_ROWS] = {
-    {MARK_ACE_FLOOR, "ace, untouched", true},
-    {MARK_ACE_PLAYED, "ace, touched", true},
-    {MARK_BROKE, "in play, passed 1 or straight back", true},
-    {MARK_PLAY, "in play, passed 2, 3 or not rated", true},
-    {MARK_FLOOR, "in the court", false},
-    {MARK_NET, "into the net", true},
-    {MARK_LONG, "out, long", true},
-    {MARK_RIGHT, "out, wide", true},
-    {MARK_OBJECT, "antenna, ceiling, team-mate", false},
-    {MARK_FAULT, "foot fault, 8 seconds, other fault", false},
+    {MARK_ACE_FLOOR, WORDS("ace, untouched"), true},
+    {MARK_ACE_PLAYED, WORDS("ace, touched"), true},
+    {MARK_BROKE, WORDS("in play, passed 1 or straight back"), true},
+    {MARK_PLAY, WORDS("in play, passed 2, 3 or not rated"), true},
+    {MARK_FLOOR, WORDS("in the court"), false},
+    {MARK_NET, WORDS("into the net"), true},
+    {MARK_LONG, WORDS("out, long"), true},
+    {MARK_RIGHT, WORDS("out, wide"), true},
+    {MARK_OBJECT, WORDS("antenna, ceiling, team-mate"), false},
+    {MARK_FAULT, WORDS("foot fault, 8 seconds, other fault"), false},
 };
 
 /* An ace that someone touched: its receiver is named, or the overlap made an

@@ -10,7 +10,7 @@ enum { SHIRTS = SHIRT_NONE + 1 };
 bool page_flow_room(struct flow *f, double need_mm) {
     if (f->y_mm + need_mm + f->draw->push_mm <= BODY_END_MM)
         return false;
-    page_begin(f->draw, STR("Practice report"));
+    page_begin(f->draw, page_say(f->draw, "Practice report"));
     f->y_mm = BODY_TOP_MM + 5;
     return true;
 }
@@ -47,8 +47,7 @@ static void add_up(const struct checked *c, size_t first, struct sums *s) {
 
 /* Metres with one decimal, or with two if they are needed. */
 static struct str metres(struct draw *d, int cm) {
-    return cm % 10 ? str_printf(d->arena, "%d.%02d", cm / 100, cm % 100)
-                   : str_printf(d->arena, "%d.%d", cm / 100, cm / 10 % 10);
+    return page_decimal(d, cm, cm % 10 ? 2 : 1);
 }
 
 static struct str what_was_done(struct draw *d, const struct tries *t) {
@@ -56,13 +55,13 @@ static struct str what_was_done(struct draw *d, const struct tries *t) {
     struct str drill =
         t->drill > 0 && t->drill <= c->drill_n ? c->drills[t->drill - 1].name : STR_NONE;
     if (t->kind == STMT_JUMPS)
-        return STR("Jump serves that are not written one by one");
+        return page_say(d, "Jump serves that are not written one by one");
     if (t->kind == STMT_TOSS && t->ring_cm > 0)
-        return str_printf(d->arena, "Toss into the ring, %.*s m",
+        return page_sayf(d, "Toss into the ring, %.*s m",
                           STR_ARG(metres(d, t->ring_cm)));
     if (t->kind == STMT_TOSS)
-        return STR("Toss into the ring");
-    return drill.n > 0 ? drill : STR("Tries");
+        return page_say(d, "Toss into the ring");
+    return drill.n > 0 ? drill : page_say(d, "Tries");
 }
 
 /* The other team's stand apart, under its name. */
@@ -80,13 +79,13 @@ static void heads(struct flow *f, const struct tries *t) {
     page_words(d, 0, f->y_mm, TYPE_HEAD, page_cut(d, group_name(d, t), TYPE_HEAD, 110));
     if (!jumps)
         page_right(d, PAGE_WIDE_MM, f->y_mm, TYPE_NOTE,
-                   STR("in 100, with 95 % interval; from 10 on"));
+                   page_say(d, "in 100, with 95 % interval; from 10 on"));
     page_rule(d, 0, jumps ? count_mm + 4 : PAGE_WIDE_MM, f->y_mm + 2.5, RULE_TABLE_PT);
     double y = f->y_mm + 6.3;
-    page_right(d, no_mm, y, TYPE_NOTE, STR("no."));
+    page_right(d, no_mm, y, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
-        page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
-    page_right(d, count_mm, y, TYPE_NOTE, jumps ? STR("jumps") : STR("hit"));
+        page_words(d, name_mm, y, TYPE_NOTE, page_say(d, "name"));
+    page_right(d, count_mm, y, TYPE_NOTE, jumps ? page_say(d, "jumps") : page_say(d, "hit"));
     if (!jumps)
         for (unsigned i = 0; i <= 4; i++)
             page_centred(d, page_scale_x(&share, i * 0.25), y, TYPE_NOTE, page_number(d, i * 25));
@@ -137,7 +136,7 @@ static void group(struct flow *f, size_t first) {
     grid(d, jumps, f->y_mm + 0.4, f->y_mm + 1.6);
     page_rule(d, 0, jumps ? count_mm + 4 : PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
-    row(d, f->y_mm, STR("together"), TYPE_TABLE_BOLD, jumps, (struct rate){s->all_hits, s->all_n});
+    row(d, f->y_mm, page_say(d, "together"), TYPE_TABLE_BOLD, jumps, (struct rate){s->all_hits, s->all_n});
     page_rule(d, 0, jumps ? count_mm + 4 : PAGE_WIDE_MM, f->y_mm + 1.9, RULE_TABLE_PT);
     f->y_mm += 1.9 + below_mm;
 }
@@ -151,12 +150,14 @@ void page_practice_tries(struct flow *f) {
 
 /* ---- the page ------------------------------------------------------------------------ */
 
-static struct str plural(struct draw *d, unsigned n, const char *one, const char *many) {
-    return str_printf(d->arena, "%u %s", n, n == 1 ? one : many);
+static void add_counted(struct buf *b, struct str words) {
+    buf_add(b, STR(" · "));
+    buf_add(b, words);
 }
 
 static struct str summary(struct draw *d) {
     const struct checked *c = d->tally->checked;
+    unsigned serves = d->tally->side[OURS].serves, drills = (unsigned)c->drill_n;
     unsigned tosses = 0, tries = 0;
     for (size_t i = 0; i < c->tries_n; i++) {
         if (c->tries[i].kind == STMT_TOSS)
@@ -166,35 +167,31 @@ static struct str summary(struct draw *d) {
     }
     struct buf b;
     buf_init(&b, d->arena);
-    buf_add(&b, plural(d, d->tally->side[OURS].serves, "serve", "serves"));
-    if (c->drill_n > 0)
-        buf_printf(&b, " \xC2\xB7 %.*s",
-                   STR_ARG(plural(d, (unsigned)c->drill_n, "drill", "drills")));
+    buf_add(&b, page_say_n(d, serves, "%u serve", "%u serves", serves));
+    if (drills > 0)
+        add_counted(&b, page_say_n(d, drills, "%u drill", "%u drills", drills));
     if (tosses > 0)
-        buf_printf(&b, " \xC2\xB7 %.*s", STR_ARG(plural(d, tosses, "toss", "tosses")));
+        add_counted(&b, page_say_n(d, tosses, "%u toss", "%u tosses", tosses));
     if (tries > 0)
-        buf_printf(&b, " \xC2\xB7 %.*s", STR_ARG(plural(d, tries, "try", "tries")));
+        add_counted(&b, page_say_n(d, tries, "%u try", "%u tries", tries));
     return buf_str(&b);
 }
 
 void page_practice(struct draw *d) {
     const struct checked *c = d->tally->checked;
     struct flow f = {d, first_y_mm};
-    page_begin(d, STR("Practice report"));
+    page_begin(d, page_say(d, "Practice report"));
     page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               str_printf(d->arena, "Practice %.*s", STR_ARG(page_date(d))));
+               page_sayf(d, "Practice %.*s", STR_ARG(page_date(d))));
     page_right(d, PAGE_WIDE_MM, title_y_mm, (struct type){TYPE_TABLE_PT, FACE_REGULAR, INK_NOTE},
                summary(d));
     page_practice_tries(&f);
     for (unsigned drill = 0; drill <= c->drill_n; drill++)
         page_practice_series(&f, drill);
     if (c->played_n == 0 && c->tries_n == 0)
-        page_words(d, 0, f.y_mm, TYPE_TEXT, STR("Nothing is written down for this practice yet."));
+        page_words(d, 0, f.y_mm, TYPE_TEXT, page_say(d, "Nothing is written down for this practice yet."));
     page_flow_room(&f, 4);
     page_words(d, 0, BODY_END_MM - 0.8 - d->push_mm,
                (struct type){TYPE_NOTE_PT, FACE_REGULAR, INK_BLACK},
-               str_printf(d->arena, "Data: %u error%s, %u warning%s; %u line%s marked for review.",
-                          d->facts->errors, d->facts->errors == 1 ? "" : "s", d->facts->warnings,
-                          d->facts->warnings == 1 ? "" : "s", d->facts->reviews,
-                          d->facts->reviews == 1 ? "" : "s"));
+               page_sayf(d, "Data: %.*s.", STR_ARG(page_errors_said(d))));
 }

@@ -4,7 +4,7 @@
 
 #include <stdlib.h>
 
-#define EN_DASH "\xE2\x80\x93"
+#define EN_DASH "–"
 
 static const double title_y_mm = 11.8, tables_y_mm = 19.5, section_mm = 9.5;
 static const double half_mm = 86, right_mm = 91, row_mm = 4.15;
@@ -23,13 +23,13 @@ static const enum outcome shown[] = {OUTCOME_ACE, OUTCOME_OVER, OUTCOME_IN1, OUT
                                      OUTCOME_IN3};
 
 static void head(struct draw *d, double x_mm, double y_mm, const char *title, const char *first) {
-    static const char *const names[] = {"balls", "ace", "over", "1", "2", "3"};
-    page_words(d, x_mm, y_mm, TYPE_HEAD, str_of(title));
+    static const char *const names[] = {WORDS("balls"), WORDS("ace"), WORDS("over"), "1", "2", "3"};
+    page_words(d, x_mm, y_mm, TYPE_HEAD, page_say(d, title));
     page_rule(d, x_mm, x_mm + half_mm, y_mm + 2.5, RULE_TABLE_PT);
-    page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE, str_of(first));
+    page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, first));
     for (unsigned i = 0; i < sizeof names / sizeof *names; i++)
-        page_right(d, x_mm + count_mm[i], y_mm + 6.5, TYPE_NOTE, str_of(names[i]));
-    page_right(d, x_mm + broke_mm, y_mm + 6.5, TYPE_NOTE, STR("broke"));
+        page_right(d, x_mm + count_mm[i], y_mm + 6.5, TYPE_NOTE, page_say(d, names[i]));
+    page_right(d, x_mm + broke_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, "broke"));
     page_words(d, x_mm + broke_scale.x_mm, y_mm + 6.5, TYPE_NOTE, STR("0"));
     page_right(d, x_mm + half_mm, y_mm + 6.5, TYPE_NOTE, STR("100 %"));
     page_rule(d, x_mm, x_mm + half_mm, y_mm + 8.1, RULE_HEAD_PT);
@@ -62,7 +62,7 @@ static double rows_and_sum(struct draw *d, double x_mm, double y_mm, const struc
     }
     page_rule(d, x_mm, x_mm + half_mm, y_mm + 1.5, RULE_HEAD_PT);
     y_mm += 5.2;
-    page_words(d, x_mm, y_mm, TYPE_TABLE_BOLD, STR("all"));
+    page_words(d, x_mm, y_mm, TYPE_TABLE_BOLD, page_say(d, "all"));
     counts_row(d, x_mm, y_mm, &all, true);
     page_rule(d, x_mm, x_mm + half_mm, y_mm + 1.9, RULE_TABLE_PT);
     return y_mm + 1.9;
@@ -104,7 +104,7 @@ static size_t receivers(struct draw *d, struct row **out) {
         qsort(rows, n, sizeof *rows, most_balls);
     for (k = 0; k < n; k++)
         rows[k].label =
-            rows[k].shirt == SHIRT_NONE ? STR("not written") : page_number(d, rows[k].shirt);
+            rows[k].shirt == SHIRT_NONE ? page_say(d, "not written") : page_number(d, rows[k].shirt);
     *out = rows;
     return n;
 }
@@ -120,7 +120,7 @@ static size_t join_few(struct draw *d, struct row *rows, size_t n) {
     others = last - keep;
     for (size_t i = keep + 1; i < last; i++)
         tally_merge(&rows[keep].counts, &rows[i].counts);
-    rows[keep].label = str_printf(d->arena, "%zu others", others);
+    rows[keep].label = page_sayf(d, "%zu others", others);
     if (last < n)
         rows[keep + 1] = rows[last];
     return keep + 1 + (n - last);
@@ -129,7 +129,7 @@ static size_t join_few(struct draw *d, struct row *rows, size_t n) {
 static double by_receiver(struct draw *d, double y_mm) {
     struct row *rows;
     size_t n = receivers(d, &rows);
-    head(d, 0, y_mm, "Their receivers", "no.");
+    head(d, 0, y_mm, WORDS("Their receivers"), WORDS("no."));
     n = join_few(d, rows, n);
     return rows_and_sum(d, 0, y_mm, rows, n);
 }
@@ -142,12 +142,12 @@ static double by_zone(struct draw *d, double y_mm) {
         unsigned z = order[i];
         if (d->tally->in_zone[z].serves == 0)
             continue;
-        rows[n++] = (struct row){.label = z == ZONE_UNKNOWN ? STR("not written")
-                                          : z == ZONE_SEAM  ? STR("a seam")
-                                                            : str_printf(d->arena, "zone %u", z),
+        rows[n++] = (struct row){.label = z == ZONE_UNKNOWN ? page_say(d, "not written")
+                                          : z == ZONE_SEAM  ? page_say(d, "a seam")
+                                                            : page_sayf(d, "zone %u", z),
                                  .counts = d->tally->in_zone[z]};
     }
-    head(d, right_mm, y_mm, "Zones", "zone");
+    head(d, right_mm, y_mm, WORDS("Zones"), WORDS("zone"));
     return rows_and_sum(d, right_mm, y_mm, rows, n);
 }
 
@@ -203,7 +203,8 @@ static double set_end_mm(unsigned ix) {
 static void source_row(struct draw *d, const struct sources *all, enum side side, unsigned from,
                        unsigned to, const char *label, bool bold, double y_mm) {
     unsigned sum = 0, set_n = d->tally->checked->set_n;
-    page_words(d, 0, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, str_of(label));
+    if (label)
+        page_words(d, 0, y_mm, TYPE_TABLE, page_say(d, label));
     for (unsigned k = 0; k < set_n; k++) {
         unsigned n = 0;
         for (unsigned i = from; i < to; i++)
@@ -217,15 +218,15 @@ static void source_row(struct draw *d, const struct sources *all, enum side side
 static double side_sources(struct draw *d, const struct sources *all, enum side side,
                            double y_mm) {
     static const char *const labels[SIDE_N][SOURCE_N] = {
-        {"our aces", "their missed serves", "rallies won on our serve",
-         "rallies won on their serve", "no serve written"},
-        {"their aces", "our missed serves", "rallies won on their serve",
-         "rallies won on our serve", "no serve written"},
+        {WORDS("our aces"), WORDS("their missed serves"), WORDS("rallies won on our serve"),
+         WORDS("rallies won on their serve"), WORDS("no serve written")},
+        {WORDS("their aces"), WORDS("our missed serves"), WORDS("rallies won on their serve"),
+         WORDS("rallies won on our serve"), WORDS("no serve written")},
     };
     double end = set_end_mm(d->tally->checked->set_n) + 2;
     page_words(d, 0, y_mm, TYPE_TABLE_BOLD,
                page_cut(d, page_team(d, side), TYPE_TABLE_BOLD, set_end_mm(0) - 8));
-    source_row(d, all, side, 0, SOURCE_N, "", true, y_mm);
+    source_row(d, all, side, 0, SOURCE_N, NULL, true, y_mm);
     for (unsigned i = 0; i < SOURCE_N; i++)
         source_row(d, all, side, i, i + 1, labels[side][i], false, y_mm += row_mm);
     page_rule(d, 0, end, y_mm + 1.7, RULE_TABLE_PT);
@@ -236,19 +237,19 @@ static double points(struct draw *d, double y_mm) {
     const struct checked *c = d->tally->checked;
     struct sources all = sources_of(c);
     double end = set_end_mm(c->set_n) + 2;
-    page_words(d, 0, y_mm, TYPE_HEAD, STR("Where the points came from"));
+    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Where the points came from"));
     page_rule(d, 0, end, y_mm + 2.5, RULE_TABLE_PT);
     for (unsigned k = 0; k < c->set_n; k++)
         page_right(d, set_end_mm(k), y_mm + 6.5, TYPE_NOTE,
-                   str_printf(d->arena, "set %u%s", c->sets[k].number, all.known[k] ? "" : "*"));
-    page_right(d, end, y_mm + 6.5, TYPE_NOTE, STR("all"));
+                   page_sayf(d, "set %u%s", c->sets[k].number, all.known[k] ? "" : "*"));
+    page_right(d, end, y_mm + 6.5, TYPE_NOTE, page_say(d, "all"));
     page_rule(d, 0, end, y_mm + 8.1, RULE_HEAD_PT);
     y_mm = side_sources(d, &all, OURS, y_mm + 12.4);
     y_mm = side_sources(d, &all, THEIRS, y_mm + 4.6);
     for (unsigned k = 0; k < c->set_n; k++)
         if (!all.known[k]) {
             page_words(d, 0, y_mm + 3.5, TYPE_NOTE,
-                       STR("* The score is not known: points of the serves written."));
+                       page_say(d, "* The score is not known: points of the serves written."));
             return y_mm + 3.5;
         }
     return y_mm;
@@ -257,14 +258,14 @@ static double points(struct draw *d, double y_mm) {
 void page_reception(struct draw *d) {
     struct type small = {TYPE_NOTE_PT, FACE_REGULAR, INK_NOTE};
     double left, right, y;
-    page_begin(d, STR("Reception and points"));
+    page_begin(d, page_say(d, "Reception and points"));
     page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               STR("Their reception of our serve, and the points"));
+               page_say(d, "Their reception of our serve, and the points"));
     left = by_receiver(d, tables_y_mm);
     right = by_zone(d, tables_y_mm);
     y = left > right ? left : right;
     y = page_wrapped(d, 0, 0, y + 3.5, PAGE_WIDE_MM, 3.3, small,
-                     STR("Balls that were no error of the server; those whose pass is not rated "
+                     page_say(d, "Balls that were no error of the server; those whose pass is not rated "
                          "count as balls only. Broke: ace, over or a pass of 1, with the 95 % "
                          "interval from 10 balls. A ball belongs to the zone where it was played, "
                          "an untouched one to where it fell."),

@@ -39,7 +39,7 @@ unsigned page_rows(const struct tally *t, struct server rows[PAGE_ROWS_MAX], uns
 void page_row_name(struct draw *d, const struct server *s, unsigned others_n, double no_mm,
                    double name_mm, double wide_mm, double y_mm) {
     struct str name =
-        others_n > 0 ? str_printf(d->arena, "%u others", others_n) : page_server(d, s);
+        others_n > 0 ? page_say_n(d, others_n, "%u other", "%u others", others_n) : page_server(d, s);
     if (others_n == 0 && s->shirt != SHIRT_NONE)
         page_right(d, no_mm, y_mm, TYPE_TABLE, page_number(d, s->shirt));
     page_words(d, name_mm, y_mm, TYPE_TABLE, page_cut(d, name, TYPE_TABLE, wide_mm));

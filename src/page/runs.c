@@ -92,8 +92,7 @@ static double x_of(const struct runs *r, unsigned points) {
 /* ---- one set ---------------------------------------------------------------------- */
 
 static void axis(struct draw *d, const struct runs *r, unsigned cells, double zero_mm) {
-    static const char *const labels[] = {"+5", "0", "\xE2\x88\x92"
-                                                    "5"};
+    static const char *const labels[] = {"+5", "0", "−5"};
     double end = x_of(r, cells);
     for (int i = 0; i < 3; i++) {
         double y = zero_mm + (i - 1) * LEAD_LINE * r->point_mm;
@@ -183,7 +182,7 @@ static void lane(struct draw *d, const struct runs *r, const struct set_result *
     const struct checked *c = d->tally->checked;
     const struct played *first = NULL, *last = NULL;
     double free_mm = 0;
-    page_right(d, label_mm, y_mm + 3, TYPE_NOTE, side == OURS ? STR("we") : STR("they"));
+    page_right(d, label_mm, y_mm + 3, TYPE_NOTE, side == OURS ? page_say(d, "we") : page_say(d, "they"));
     for (size_t i = s->from; i < s->to; i++) {
         const struct played *p = &c->played[i];
         if (!shown(p) || p->side != side)
@@ -211,7 +210,7 @@ static void scores(struct draw *d, const struct runs *r, const struct set_result
         if (!shown(p) || most < next)
             continue;
         struct str score =
-            str_printf(d->arena, "%u\xE2\x80\x93%u", p->before[OURS], p->before[THEIRS]);
+            str_printf(d->arena, "%u–%u", p->before[OURS], p->before[THEIRS]);
         double half = page_width(d, score, type) / 2;
         double middle = fmin(x_of(r, points_before(p)), PAGE_WIDE_MM - half);
         if (middle - half > free_mm)
@@ -222,10 +221,10 @@ static void scores(struct draw *d, const struct runs *r, const struct set_result
 }
 
 static void set_label(struct draw *d, const struct set_result *s, double zero_mm) {
-    page_words(d, 0, zero_mm - 1, TYPE_TABLE_BOLD, str_printf(d->arena, "Set %u", s->number));
+    page_words(d, 0, zero_mm - 1, TYPE_TABLE_BOLD, page_sayf(d, "Set %u", s->number));
     if (final_known(s))
         page_words(d, 0, zero_mm + 3, TYPE_TABLE,
-                   str_printf(d->arena, "%u\xE2\x80\x93%u%s", s->points[OURS], s->points[THEIRS],
+                   str_printf(d->arena, "%u–%u%s", s->points[OURS], s->points[THEIRS],
                               s->ended ? "" : "*"));
 }
 
@@ -236,7 +235,7 @@ static void one_set(struct draw *d, const struct runs *r, const struct set_resul
     bool theirs = !d->tally->checked->match->ours_only;
     set_label(d, s, zero);
     if (cells == 0) {
-        page_words(d, plot_mm, zero + 1, TYPE_NOTE, STR("the score is not known"));
+        page_words(d, plot_mm, zero + 1, TYPE_NOTE, page_say(d, "the score is not known"));
         return;
     }
     axis(d, r, cells, zero);
@@ -252,10 +251,10 @@ static void one_set(struct draw *d, const struct runs *r, const struct set_resul
 /* ---- all sets ----------------------------------------------------------------------- */
 
 static void heading(struct draw *d, double y_mm) {
-    page_words(d, 0, y_mm, TYPE_HEAD, STR("Run of each set"));
+    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Run of each set"));
     page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-               STR("line: our lead \xC2\xB7 above it: our aces, their misses \xC2\xB7 below: the "
-                   "reverse \xC2\xB7 bars: turns, bold cold \xC2\xB7 dotted: time-out"));
+               page_say(d, "line: our lead · above it: our aces, their misses · below: the "
+                   "reverse · bars: turns, bold cold · dotted: time-out"));
 }
 
 void page_runs(struct draw *d, double y_mm) {
@@ -265,9 +264,9 @@ void page_runs(struct draw *d, double y_mm) {
     if (c->set_n == 0)
         return;
     if (y_mm + heads_gap_mm + c->set_n * (r.high_mm + between) > end) {
-        page_begin(d, STR("Run of the sets"));
+        page_begin(d, page_say(d, "Run of the sets"));
         page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-                   STR("The run of the sets"));
+                   page_say(d, "The run of the sets"));
         y_mm = title_y_mm;
         between = fmin(most_between_mm,
                        (end - y_mm - heads_gap_mm - 2) / c->set_n - r.high_mm);

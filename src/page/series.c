@@ -68,7 +68,7 @@ static void count(const struct checked *c, struct series *s) {
 static struct str drill_name(struct draw *d, unsigned drill) {
     const struct checked *c = d->tally->checked;
     if (drill == 0 || drill > c->drill_n)
-        return c->drill_n > 0 ? STR("Serves outside a drill") : STR("Serves");
+        return c->drill_n > 0 ? page_say(d, "Serves outside a drill") : page_say(d, "Serves");
     return c->drills[drill - 1].name;
 }
 
@@ -77,24 +77,24 @@ static const struct key {
     enum page_mark mark;
     const char *aimed, *plain;
 } keys[] = {
-    {MARK_FLOOR, "in the target", "in the court"},
-    {MARK_BESIDE, "in the court, beside it", "beside"},
-    {MARK_ACE_FLOOR, "ace, untouched", "ace, untouched"},
-    {MARK_ACE_PLAYED, "ace, touched", "ace, touched"},
-    {MARK_BROKE, "passed 1 or straight back", "passed 1 or straight back"},
-    {MARK_PLAY, "in the court, where not known", "in play"},
-    {MARK_NET, "net", "net"},
-    {MARK_LONG, "long", "long"},
-    {MARK_RIGHT, "wide right", "wide right"},
-    {MARK_LEFT, "wide left", "wide left"},
-    {MARK_OBJECT, "antenna, ceiling, team-mate", "antenna, ceiling, team-mate"},
-    {MARK_FAULT, "fault", "fault"},
+    {MARK_FLOOR, WORDS("in the target"), WORDS("in the court")},
+    {MARK_BESIDE, WORDS("in the court, beside it"), WORDS("beside")},
+    {MARK_ACE_FLOOR, WORDS("ace, untouched"), WORDS("ace, untouched")},
+    {MARK_ACE_PLAYED, WORDS("ace, touched"), WORDS("ace, touched")},
+    {MARK_BROKE, WORDS("passed 1 or straight back"), WORDS("passed 1 or straight back")},
+    {MARK_PLAY, WORDS("in the court, where not known"), WORDS("in play")},
+    {MARK_NET, WORDS("net"), WORDS("net")},
+    {MARK_LONG, WORDS("long"), WORDS("long")},
+    {MARK_RIGHT, WORDS("wide right"), WORDS("wide right")},
+    {MARK_LEFT, WORDS("wide left"), WORDS("wide left")},
+    {MARK_OBJECT, WORDS("antenna, ceiling, team-mate"), WORDS("antenna, ceiling, team-mate")},
+    {MARK_FAULT, WORDS("fault"), WORDS("fault")},
 };
 
 enum { KEYS = sizeof keys / sizeof *keys };
 
-static struct str key_words(const struct series *s, unsigned i) {
-    return str_of(s->aimed ? keys[i].aimed : keys[i].plain);
+static struct str key_words(const struct draw *d, const struct series *s, unsigned i) {
+    return page_say(d, s->aimed ? keys[i].aimed : keys[i].plain);
 }
 
 /* The marks that occur in the strips, right-aligned; gives where they begin. */
@@ -103,9 +103,9 @@ static double draw_key(struct draw *d, const struct series *s, double y_mm, bool
     for (unsigned i = KEYS; i-- > 0;) {
         if (s->marks[keys[i].mark] == 0)
             continue;
-        x -= page_width(d, key_words(s, i), TYPE_NOTE);
+        x -= page_width(d, key_words(d, s, i), TYPE_NOTE);
         if (draw) {
-            page_words(d, x, y_mm, TYPE_NOTE, key_words(s, i));
+            page_words(d, x, y_mm, TYPE_NOTE, key_words(d, s, i));
             page_put(d, x - 2, y_mm - 0.9, mark_a_mm, keys[i].mark, NULL);
         }
         x -= 6;
@@ -123,15 +123,15 @@ static void heads(struct flow *f, const struct series *s) {
     draw_key(d, s, f->y_mm, true);
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + head_mm, RULE_TABLE_PT);
     double y = f->y_mm + head_mm + 3.8;
-    page_right(d, no_mm, y, TYPE_NOTE, STR("no."));
+    page_right(d, no_mm, y, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
-        page_words(d, name_mm, y, TYPE_NOTE, STR("name"));
+        page_words(d, name_mm, y, TYPE_NOTE, page_say(d, "name"));
     for (unsigned i = 0; i < STRIP; i += i == 0 ? 4 : 5)
         page_centred(d, strip_mm + i * pitch_mm + (i >= STRIP_GAP ? gap_mm : 0), y, TYPE_NOTE,
                      page_number(d, i + 1));
     if (s->aimed)
-        page_right(d, target_mm, y, TYPE_NOTE, STR("target"));
-    page_right(d, court_mm, y, TYPE_NOTE, STR("in court"));
+        page_right(d, target_mm, y, TYPE_NOTE, page_say(d, "target"));
+    page_right(d, court_mm, y, TYPE_NOTE, page_say(d, "in court"));
     for (unsigned i = 0; i <= 2; i++)
         page_centred(d, page_scale_x(&share, i * 0.5), y, TYPE_NOTE, page_number(d, i * 50));
     page_rule(d, 0, PAGE_WIDE_MM, y + 1.4, RULE_HEAD_PT);
@@ -152,7 +152,7 @@ static void strip(struct draw *d, const struct series *s, unsigned shirt, double
     unsigned at = 0;
     if (s->serves[shirt] > STRIP_MOST) {
         page_words(d, strip_mm - 1, y_mm, TYPE_NOTE,
-                   str_printf(d->arena, "counts only, for more than %d serves", STRIP_MOST));
+                   page_sayf(d, "counts only, for more than %d serves", STRIP_MOST));
         return;
     }
     for (size_t i = 0; i < c->played_n; i++) {
@@ -204,16 +204,16 @@ static void total(struct flow *f, const struct series *s) {
     struct draw *d = f->draw;
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
-    page_words(d, name_mm, f->y_mm, TYPE_TABLE_BOLD, STR("together"));
+    page_words(d, name_mm, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));
     shares(d, f->y_mm, TYPE_TABLE_BOLD, s->aimed, (struct rate){s->all_hit, s->all_known},
            (struct rate){s->all_in, s->all_serves});
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.9, RULE_TABLE_PT);
     f->y_mm += 5.2;
     page_words(d, 0, f->y_mm, TYPE_NOTE,
                s->aimed
-                   ? STR("In order of serving. Right: share in the target, with 95 % interval, of "
+                   ? page_say(d, "In order of serving. Right: share in the target, with 95 % interval, of "
                          "the serves for which it is known; from 10 on.")
-                   : STR("In order of serving. Right: share in the court, with 95 % interval; from "
+                   : page_say(d, "In order of serving. Right: share in the court, with 95 % interval; from "
                          "10 serves on."));
 }
 
@@ -258,16 +258,16 @@ static void court_key(struct draw *d, const struct series *s, double x_mm, doubl
         if (s->marks[keys[i].mark] == 0)
             continue;
         page_put(d, x_mm + 1.5, y_mm - 1.1, mark_a_mm, keys[i].mark, NULL);
-        page_words(d, x_mm + 5, y_mm, TYPE_TABLE, key_words(s, i));
+        page_words(d, x_mm + 5, y_mm, TYPE_TABLE, key_words(d, s, i));
         page_right(d, x_mm + 62, y_mm, TYPE_TABLE, page_number(d, s->marks[keys[i].mark]));
         y_mm += 4.15;
     }
     page_rule(d, x_mm, x_mm + 62, y_mm - 2.65, RULE_HEAD_PT);
-    page_words(d, x_mm + 5, y_mm + 1, TYPE_TABLE_BOLD, STR("all"));
+    page_words(d, x_mm + 5, y_mm + 1, TYPE_TABLE_BOLD, page_say(d, "all"));
     page_right(d, x_mm + 62, y_mm + 1, TYPE_TABLE_BOLD, page_number(d, s->all_serves));
     page_words(d, x_mm, y_mm + 6, TYPE_NOTE,
                s->aimed
-                   ? STR("On the court a ball beside the target is drawn as large as one in it.")
+                   ? page_say(d, "On the court a ball beside the target is drawn as large as one in it.")
                    : STR_NONE);
 }
 
@@ -280,10 +280,10 @@ static void where_they_fell(struct flow *f, const struct series *s) {
         return;
     f->y_mm += below_mm;
     page_flow_room(f, 58);
-    page_words(d, 0, f->y_mm, TYPE_HEAD, STR("Where they landed"));
+    page_words(d, 0, f->y_mm, TYPE_HEAD, page_say(d, "Where they landed"));
     page_words(
         d, 44, f->y_mm, TYPE_NOTE,
-        str_printf(d->arena, "place recorded for %u of %u serves", s->places, s->all_serves));
+        page_sayf(d, "place recorded for %u of %u serves", s->places, s->all_serves));
     c.a_mm = s->places > MANY_PLACES ? 1.7 : 2.3;
     c.centre_mm = 4.5 * c.scale_mm + c.side_m * c.scale_mm;
     c.net_mm = f->y_mm + 4 + (9 + c.far_m) * c.scale_mm;
@@ -291,7 +291,7 @@ static void where_they_fell(struct flow *f, const struct series *s) {
     if (one_target(d->tally->checked, s, &area, &aim)) {
         hatch(d, &c, &area);
         page_words(d, court_key_mm, y, TYPE_TEXT,
-                   str_printf(d->arena, "Target: %.*s.", STR_ARG(page_target_words(d, &aim))));
+                   page_sayf(d, "Target: %.*s.", STR_ARG(page_target_words(d, &aim))));
         y += 6;
     }
     page_court_lines(d, &c);
@@ -299,7 +299,7 @@ static void where_they_fell(struct flow *f, const struct series *s) {
     court_key(d, s, court_key_mm, y);
     if (beyond > 0)
         page_words(d, court_key_mm, c.net_mm, TYPE_NOTE,
-                   str_printf(d->arena, "%u further out than drawn, at the edge.", beyond));
+                   page_sayf(d, "%u further out than drawn, at the edge.", beyond));
     f->y_mm = c.net_mm + 4;
 }
 

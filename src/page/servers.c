@@ -32,21 +32,21 @@ struct first page_first_plan(struct draw *d) {
 }
 
 static void heads(struct draw *d, double y_mm) {
-    page_words(d, 0, y_mm, TYPE_HEAD, STR("Servers"));
+    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Servers"));
     page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-               STR("most serves first \xC2\xB7 under 10 serves: counts only"));
+               page_say(d, "most serves first · under 10 serves: counts only"));
     page_rule(d, 0, PAGE_WIDE_MM, y_mm + 2.5, RULE_TABLE_PT);
-    page_words(d, broke_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, STR("broke their pass, %"));
-    page_words(d, missed_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, STR("missed, %"));
+    page_words(d, broke_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, page_say(d, "broke their pass, %"));
+    page_words(d, missed_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, page_say(d, "missed, %"));
     y_mm += 9.6;
-    page_right(d, no_mm, y_mm, TYPE_NOTE, STR("no."));
+    page_right(d, no_mm, y_mm, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
-        page_words(d, name_mm, y_mm, TYPE_NOTE, STR("name"));
-    page_right(d, serves_mm, y_mm, TYPE_NOTE, STR("serves"));
-    page_right(d, broke_mm, y_mm, TYPE_NOTE, STR("broke"));
-    page_right(d, aces_mm, y_mm, TYPE_NOTE, STR("aces"));
-    page_right(d, missed_mm, y_mm, TYPE_NOTE, STR("missed"));
-    page_right(d, won_mm, y_mm, TYPE_NOTE, STR("won"));
+        page_words(d, name_mm, y_mm, TYPE_NOTE, page_say(d, "name"));
+    page_right(d, serves_mm, y_mm, TYPE_NOTE, page_say(d, "serves"));
+    page_right(d, broke_mm, y_mm, TYPE_NOTE, page_say(d, "broke"));
+    page_right(d, aces_mm, y_mm, TYPE_NOTE, page_say(d, "aces"));
+    page_right(d, missed_mm, y_mm, TYPE_NOTE, page_say(d, "missed"));
+    page_right(d, won_mm, y_mm, TYPE_NOTE, page_say(d, "won"));
     page_rule(d, 0, table_end_mm, y_mm + 1.5, RULE_HEAD_PT);
     page_rule(d, broke_scale.x_mm, broke_scale.end_mm + 1, y_mm + 1.5, RULE_HEAD_PT);
     page_rule(d, missed_scale.x_mm, PAGE_WIDE_MM, y_mm + 1.5, RULE_HEAD_PT);
@@ -114,7 +114,7 @@ static double total_row(struct draw *d, double y_mm) {
     const struct counts *c = &d->tally->side[OURS];
     page_rule(d, 0, PAGE_WIDE_MM, y_mm + 1.6, RULE_HEAD_PT);
     y_mm += 5.5;
-    page_words(d, name_mm, y_mm, TYPE_TABLE_BOLD, STR("team"));
+    page_words(d, name_mm, y_mm, TYPE_TABLE_BOLD, page_say(d, "team"));
     count_row(d, y_mm, c, true);
     rates(d, y_mm, c);
     page_rule(d, 0, PAGE_WIDE_MM, y_mm + 1.9, RULE_TABLE_PT);
@@ -145,7 +145,7 @@ void page_first_servers(struct draw *d, const struct first *f, double y_mm) {
         return;
     page_words(d, 0, y + 3.4, TYPE_NOTE,
                f->row_n > 0 && dotted(f, 0)
-                   ? STR("Broke counts aces too. Dashed: team. An example of chance: ten equal "
+                   ? page_say(d, "Broke counts aces too. Dashed: team. An example of chance: ten equal "
                          "servers who miss 14 in 100 show 2 to 29 % in 14 serves each.")
-                   : STR("Broke counts the aces too."));
+                   : page_say(d, "Broke counts the aces too."));
 }

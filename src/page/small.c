@@ -131,7 +131,7 @@ static struct below below_of(struct draw *d, const struct server *s, double x_mm
                              bool low) {
     struct who who = {s->shirt};
     struct below b = {.place_mm = y_mm};
-    b.place = str_printf(d->arena, "place %u of %u", s->known[KNOWN_PLACE], s->counts.serves);
+    b.place = page_sayf(d, "place %u of %u", s->known[KNOWN_PLACE], s->counts.serves);
     double left = cell_mm - page_width(d, b.place, TYPE_NOTE) - 1;
     b.lines = (struct lines){.x_mm = x_mm, .y_mm = y_mm, .wide_mm = {left, 0}};
     if (s->known[KNOWN_PLACE] > 0)
@@ -143,7 +143,7 @@ static struct below below_of(struct draw *d, const struct server *s, double x_mm
         b.place_mm += b.listed ? zone_line_mm : 0;
     }
     if (!b.listed)
-        b.place = str_printf(d->arena, "place %u, zone %u of %u", s->known[KNOWN_PLACE],
+        b.place = page_sayf(d, "place %u, zone %u of %u", s->known[KNOWN_PLACE],
                              s->known[KNOWN_ZONE], s->counts.serves);
     return b;
 }
@@ -157,7 +157,7 @@ static void draw_below(struct draw *d, const struct server *s, struct below *b) 
 }
 
 static struct str counts_line(struct draw *d, const struct counts *c) {
-    return str_printf(d->arena, "broke %u, missed %u of %u", c->broke, c->missed, c->serves);
+    return page_sayf(d, "broke %u, missed %u of %u", c->broke, c->missed, c->serves);
 }
 
 static void draw_small(struct draw *d, const struct server *s, double x_mm, double y_mm) {
@@ -168,10 +168,10 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
                page_cut(d, page_server(d, s), TYPE_TABLE, name_wide_mm));
     page_words(d, x_mm, y_mm + 3.3, TYPE_NOTE, counts_line(d, &s->counts));
     if (s->known[KNOWN_NOT] == s->counts.serves) {
-        page_words(d, x_mm, y_mm + 9, TYPE_NOTE, STR("Place of the ball"));
+        page_words(d, x_mm, y_mm + 9, TYPE_NOTE, page_say(d, "Place of the ball"));
         page_words(
             d, x_mm, y_mm + 12.2, TYPE_NOTE,
-            str_printf(d->arena, "not recorded: %u of %u", s->counts.serves, s->counts.serves));
+            page_sayf(d, "not recorded: %u of %u", s->counts.serves, s->counts.serves));
         return;
     }
     struct court c = {.centre_mm = x_mm + 15,
@@ -195,10 +195,10 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
 void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
     bool full = to - from > PER_PAGE - ROW || y_mm > 100;
     double pitch = full ? pitch_y_mm : loose_y_mm;
-    page_words(d, 0, y_mm, TYPE_HEAD, STR("Each server"));
+    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Each server"));
     page_right(
         d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-        STR("1 : 400 \xC2\xB7 under the net: starts (thick: of misses), serves with a zone only; "
+        page_say(d, "1 : 400 · under the net: starts (thick: of misses), serves with a zone only; "
             "or numbers, (2): between two"));
     for (size_t i = from; i < to; i++) {
         size_t k = i - from;
@@ -210,9 +210,9 @@ void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
 void page_courts_small_pages(struct draw *d) {
     size_t n = d->tally->server_n[OURS];
     for (size_t from = 0; from < n; from += PER_PAGE) {
-        page_begin(d, STR("Courts"));
+        page_begin(d, page_say(d, "Courts"));
         page_words(d, 0, 11.8, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-                   STR("Where our serves went"));
+                   page_say(d, "Where our serves went"));
         page_courts_small(d, 22, from, from + PER_PAGE < n ? from + PER_PAGE : n);
     }
 }

@@ -71,8 +71,10 @@ enum target page_target_of(const struct checked *c, const struct played *p) {
 }
 
 struct str page_target_words(struct draw *d, const struct spot *aim) {
-    const char *deep = is_deep(aim) ? "the last metre of " : "";
+    if (aim->seam && is_deep(aim))
+        return page_sayf(d, "the last metre of the seam of zones %u and %u", aim->zone, aim->seam);
     if (aim->seam)
-        return str_printf(d->arena, "%sthe seam of zones %u and %u", deep, aim->zone, aim->seam);
-    return str_printf(d->arena, "%szone %u", deep, aim->zone);
+        return page_sayf(d, "the seam of zones %u and %u", aim->zone, aim->seam);
+    return is_deep(aim) ? page_sayf(d, "the last metre of zone %u", aim->zone)
+                        : page_sayf(d, "zone %u", aim->zone);
 }

@@ -1,20 +1,20 @@
 /* Names of people, teams and the occasion. */
 #include "page/draw.h"
 
-#define DOT_BETWEEN " \xC2\xB7 "
+#define DOT_BETWEEN " · "
 
 struct str page_team(const struct draw *d, enum side s) {
     const struct match *m = d->tally->checked->match;
     if (s < m->team_n && m->teams[s].name.n > 0)
         return m->teams[s].name;
     if (s < m->team_n && m->teams[s].letter)
-        return str_printf(d->arena, "team %c", m->teams[s].letter);
-    return s == OURS ? STR("our team") : STR("the other team");
+        return page_sayf(d, "team %c", m->teams[s].letter);
+    return s == OURS ? page_say(d, "our team") : page_say(d, "the other team");
 }
 
 struct str page_server(const struct draw *d, const struct server *s) {
     if (s->shirt == SHIRT_NONE)
-        return STR("shirt not seen");
+        return page_say(d, "shirt not seen");
     if (!d->facts->no_names && s->player && s->player->name.n > 0)
         return s->player->name;
     return STR_NONE;
@@ -23,8 +23,10 @@ struct str page_server(const struct draw *d, const struct server *s) {
 struct str page_date(const struct draw *d) {
     struct date on = d->tally->checked->match->date;
     if (on.year == 0) /* its line was not read: partial data */
-        return STR("no date");
-    return str_printf(d->arena, "%04d-%02d-%02d", on.year, on.month, on.day);
+        return page_say(d, "no date");
+    /* TRANSLATORS: year, month, day, such as "%3$02d.%2$02d.%1$04d" */
+    const char *form = lang_say(d->facts->lang, WORDS("%1$04d-%2$02d-%3$02d"));
+    return str_printf(d->arena, form, on.year, on.month, on.day);
 }
 
 /* "Harbour Herons v Granite Foxes · 2026-12-05 · Harbour League, round 2" */
@@ -32,14 +34,13 @@ struct str page_title(const struct draw *d) {
     const struct match *m = d->tally->checked->match;
     struct buf b;
     buf_init(&b, d->arena);
-    buf_add(&b, page_team(d, OURS));
     if (m->practice)
-        buf_add(&b, STR(DOT_BETWEEN "practice "));
-    else {
-        buf_add(&b, STR(" v "));
-        buf_add(&b, page_team(d, THEIRS));
-        buf_add(&b, STR(DOT_BETWEEN));
-    }
+        buf_printf(&b, "%.*s" DOT_BETWEEN "%.*s ", STR_ARG(page_team(d, OURS)),
+                   STR_ARG(page_say(d, "practice")));
+    else
+        buf_printf(&b, "%.*s" DOT_BETWEEN,
+                   STR_ARG(page_sayf(d, "%.*s v %.*s", STR_ARG(page_team(d, OURS)),
+                                     STR_ARG(page_team(d, THEIRS)))));
     buf_add(&b, page_date(d));
     if (m->title.n > 0) {
         buf_add(&b, STR(DOT_BETWEEN));
@@ -48,13 +49,16 @@ struct str page_title(const struct draw *d) {
     return buf_str(&b);
 }
 
-static void add_net(struct buf *b, const struct match *m) {
+static void add_net(const struct draw *d, struct buf *b, const struct match *m) {
     char net = m->teams[OURS].net;
+    if (net || m->net_cm > 0)
+        buf_add(b, STR(DOT_BETWEEN));
     if (net)
-        buf_printf(b, DOT_BETWEEN "%s", net == 'w' ? "women" : "men");
+        buf_add(b, net == 'w' ? page_say(d, "women") : page_say(d, "men"));
+    if (net && m->net_cm > 0)
+        buf_add(b, STR(", "));
     if (m->net_cm > 0)
-        buf_printf(b, "%snet %d.%02d m", net ? ", " : DOT_BETWEEN, m->net_cm / 100,
-                   m->net_cm % 100);
+        buf_add(b, page_sayf(d, "net %.*s m", STR_ARG(page_decimal(d, m->net_cm, 2))));
 }
 
 struct str page_occasion(const struct draw *d) {
@@ -72,40 +76,48 @@ struct str page_occasion(const struct draw *d) {
         buf_add(&b, STR(DOT_BETWEEN));
         buf_add(&b, m->venue);
     }
-    add_net(&b, m);
+    add_net(d, &b, m);
     return buf_str(&b);
 }
 
-static void add_phases(struct buf *b, unsigned phases) {
-    static const char *const names[] = {"toss", "approach", "jump", "hit"};
-    bool first = true;
+/* Nerves are for the coach's pages: not named. */
+static struct str observed(const struct draw *d, unsigned phases) {
+    static const char *const names[] = {WORDS("toss"), WORDS("approach"), WORDS("jump"),
+                                        WORDS("hit")};
+    struct buf b;
+    buf_init(&b, d->arena);
     for (unsigned i = 0; i < sizeof names / sizeof *names; i++) {
         if (!(phases & (1u << i)))
             continue;
-        buf_printf(b, "%s%s", first ? "; technique observed: " : ", ", names[i]);
-        first = false;
+        if (b.n > 0)
+            buf_add(&b, STR(", "));
+        buf_add(&b, page_say(d, names[i]));
     }
-    if (first)
-        buf_add(b, STR("; technique not observed"));
-    buf_char(b, '.');
+    if (b.n == 0)
+        return page_say(d, "technique not observed");
+    return page_sayf(d, "technique observed: %.*s", STR_ARG(buf_str(&b)));
 }
 
-static const char *plural(unsigned n) {
-    return n == 1 ? "" : "s";
+struct str page_errors_said(const struct draw *d) {
+    const struct page_facts *f = d->facts;
+    struct str errors = page_say_n(d, f->errors, "%u error", "%u errors", f->errors);
+    struct str warnings = page_say_n(d, f->warnings, "%u warning", "%u warnings", f->warnings);
+    struct str reviews = page_say_n(d, f->reviews, "%u line marked for review",
+                                    "%u lines marked for review", f->reviews);
+    return str_printf(d->arena, "%.*s, %.*s; %.*s", STR_ARG(errors), STR_ARG(warnings),
+                      STR_ARG(reviews));
 }
 
-/* What the figures rest on. Nerves are for the coach's pages: not named. */
+/* What the figures rest on. */
 struct str page_data(const struct draw *d) {
     const struct tally *t = d->tally;
-    const struct page_facts *f = d->facts;
     unsigned all = t->side[OURS].serves + t->side[THEIRS].serves;
-    struct buf b;
-    buf_init(&b, d->arena);
-    buf_printf(&b, "Data: %u serve%s read, %u error%s, %u warning%s; ", all, plural(all), f->errors,
-               plural(f->errors), f->warnings, plural(f->warnings));
-    buf_printf(&b, "%u line%s marked for review; ", f->reviews, plural(f->reviews));
-    buf_printf(&b, "place not recorded for %u of our %u serve%s", t->known[OURS][KNOWN_NOT],
-               t->side[OURS].serves, plural(t->side[OURS].serves));
-    add_phases(&b, t->checked->phases);
-    return buf_str(&b);
+    struct str read = page_say_n(d, all, "Data: %u serve read", "Data: %u serves read", all);
+    struct str not_known = page_say_n(
+        d, t->side[OURS].serves, "place not recorded for %u of our %u serve",
+        "place not recorded for %u of our %u serves", t->known[OURS][KNOWN_NOT],
+        t->side[OURS].serves);
+    return str_printf(d->arena, "%.*s, %.*s; %.*s; %.*s.", STR_ARG(read),
+                      STR_ARG(page_errors_said(d)), STR_ARG(not_known),
+                      STR_ARG(observed(d, t->checked->phases)));
 }
