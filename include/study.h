@@ -28,10 +28,10 @@ struct finding {
 
 enum { FINDINGS_MAX = 3 };
 
-/* At most three, the farthest first; how many. `*looked` counts the
- * comparisons that were tried, for the honest note beside them. */
-unsigned study_findings(const struct tally *t, struct finding out[FINDINGS_MAX],
-                        unsigned *looked);
+/* At most three of one match or several, the farthest first; how many. `*looked`
+ * counts the comparisons that were tried, for the honest note beside them. */
+unsigned study_findings(const struct counts *all, const struct counts situation[SITUATION_N],
+                        struct finding out[FINDINGS_MAX], unsigned *looked);
 
 /* How many serves missed in this way. */
 unsigned study_missed(const struct counts *c, enum miss m);

@@ -25,7 +25,8 @@ struct first page_first_plan(struct draw *d) {
     f.row_n = page_rows(d->tally, f.rows, &f.others_n);
     f.compact = f.row_n > USUAL_ROWS;
     f.row_mm = f.compact ? tight_row_mm : usual_row_mm;
-    f.finding_n = study_findings(d->tally, f.findings, &f.looked_n);
+    f.finding_n = study_findings(&d->tally->side[OURS], d->tally->situation, f.findings,
+                                 &f.looked_n);
     while (f.finding_n > 1 && end_of(d, &f, least_row_mm) > data_y_mm - 3.2)
         f.finding_n--;
     return f;

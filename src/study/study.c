@@ -45,9 +45,8 @@ static bool stands_out(struct finding *f) {
     return between.low > 0 || between.high < 0;
 }
 
-static bool situation_finding(const struct tally *t, enum situation s, enum finding_kind kind,
-                              struct finding *f) {
-    const struct counts *here = &t->situation[s], *all = &t->side[OURS];
+static bool situation_finding(const struct counts *all, const struct counts *here,
+                              enum situation s, enum finding_kind kind, struct finding *f) {
     bool missed = kind == FINDING_MISSED;
     unsigned x = missed ? here->missed : here->broke;
     unsigned all_x = missed ? all->missed : all->broke;
@@ -63,11 +62,10 @@ static bool situation_finding(const struct tally *t, enum situation s, enum find
 
 /* The first serve of a turn is not compared: every later one had to be earned
  * by a won rally, so that good servers alone would make a difference. */
-static bool looked_at(const struct tally *t, enum situation s) {
-    unsigned here_n = t->situation[s].serves;
+static bool looked_at(const struct counts *all, const struct counts *here, enum situation s) {
     if (s == SITUATION_FIRST)
         return false;
-    return here_n >= LEAST_SEEN && t->side[OURS].serves - here_n >= LEAST_SEEN;
+    return here->serves >= LEAST_SEEN && all->serves - here->serves >= LEAST_SEEN;
 }
 
 static bool error_finding(const struct counts *all, enum miss m, struct finding *f) {
@@ -80,24 +78,25 @@ static bool error_finding(const struct counts *all, enum miss m, struct finding 
     return f->off > 0;
 }
 
-unsigned study_findings(const struct tally *t, struct finding out[FINDINGS_MAX], unsigned *looked) {
+unsigned study_findings(const struct counts *all, const struct counts situation[SITUATION_N],
+                        struct finding out[FINDINGS_MAX], unsigned *looked) {
     unsigned n = 0;
     struct finding f;
     *looked = 0;
     for (unsigned s = 0; s < SITUATION_N; s++) {
-        if (!looked_at(t, (enum situation)s))
+        if (!looked_at(all, &situation[s], (enum situation)s))
             continue;
         *looked += 2;
-        if (situation_finding(t, (enum situation)s, FINDING_MISSED, &f))
+        if (situation_finding(all, &situation[s], (enum situation)s, FINDING_MISSED, &f))
             n = keep(out, n, f);
-        if (situation_finding(t, (enum situation)s, FINDING_BROKE, &f))
+        if (situation_finding(all, &situation[s], (enum situation)s, FINDING_BROKE, &f))
             n = keep(out, n, f);
     }
-    if (t->side[OURS].missed < LEAST_SEEN)
+    if (all->missed < LEAST_SEEN)
         return n;
     for (unsigned m = 0; m < MISS_FAULT; m++) {
         *looked += 1;
-        if (error_finding(&t->side[OURS], (enum miss)m, &f))
+        if (error_finding(all, (enum miss)m, &f))
             n = keep(out, n, f);
     }
     return n;

@@ -268,7 +268,7 @@ static void cold_serves_stand_out(void **state) {
         all[i].cold = cold;
     }
     const struct tally *t = tally_of(scene_of(all, 93, *state), *state);
-    assert_int_equal(study_findings(t, found, &looked), 1);
+    assert_int_equal(study_findings(&t->side[OURS], t->situation, found, &looked), 1);
     assert_int_equal(looked, 2 + 3);
     assert_int_equal(found[0].kind, FINDING_MISSED);
     assert_int_equal(found[0].situation, SITUATION_COLD);
@@ -280,7 +280,7 @@ static void cold_serves_stand_out(void **state) {
     /* One cold miss less (2 of 6), and nothing does. */
     all[0].said.outcome = OUTCOME_IN2;
     t = tally_of(scene_of(all, 93, *state), *state);
-    assert_int_equal(study_findings(t, found, &looked), 0);
+    assert_int_equal(study_findings(&t->side[OURS], t->situation, found, &looked), 0);
 }
 
 /* 12 of 16 misses in the net: Wilson's lower limit is .505, above a half; 11
@@ -292,14 +292,14 @@ static void one_kind_of_miss(void **state) {
     for (unsigned i = 0; i < 40; i++)
         all[i] = scene_serve(i < 12 ? OUTCOME_NET : i < 16 ? OUTCOME_LONG : OUTCOME_IN3, 7);
     const struct tally *t = tally_of(scene_of(all, 40, *state), *state);
-    assert_int_equal(study_findings(t, found, &looked), 1);
+    assert_int_equal(study_findings(&t->side[OURS], t->situation, found, &looked), 1);
     assert_int_equal(found[0].kind, FINDING_ERROR);
     assert_int_equal(found[0].miss, MISS_NET);
     assert_int_equal(found[0].here.x, 12);
     assert_int_equal(found[0].here.n, 16);
     all[0].said.outcome = OUTCOME_LONG;
     t = tally_of(scene_of(all, 40, *state), *state);
-    assert_int_equal(study_findings(t, found, &looked), 0);
+    assert_int_equal(study_findings(&t->side[OURS], t->situation, found, &looked), 0);
 }
 
 static void at_most_three(void **state) {
@@ -309,7 +309,7 @@ static void at_most_three(void **state) {
         unsigned looked;
         scene.seed = seed;
         const struct tally *t = tally_of(scene_play(scene, *state), *state);
-        unsigned n = study_findings(t, found, &looked);
+        unsigned n = study_findings(&t->side[OURS], t->situation, found, &looked);
         assert_true(n <= FINDINGS_MAX);
         for (unsigned i = 1; i < n; i++)
             assert_true(found[i].off <= found[i - 1].off);
