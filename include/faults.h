@@ -1,8 +1,8 @@
 /* Which marks of technique go with which misses, over the matches of one team.
  * Counts are kept by server, and one test compares a server with herself: her
  * serves with the mark against her others, all of one phase that was observed.
- * Servers are never added up; the team's test weighs them one by one. Practices
- * add nothing, and neither do serves that show no technique. A scorer sees the
+ * Servers are never added up; the team's test weighs them one by one. Serves
+ * of practices add nothing, and neither do serves that show no technique. A scorer sees the
  * miss before writing the mark, which no count repairs: a mark goes with a
  * miss, and nothing here says that it causes it. */
 #ifndef NINEMETRE_FAULTS_H
@@ -34,6 +34,7 @@ struct faults_server {
     struct counts counts;        /* all her serves in matches */
     unsigned missed[FAULTS_MISSES]; /* of all; other kinds are in counts.by alone */
     unsigned type_n[TYPE_UNDERHAND + 1];
+    struct rate won[OUTCOME_N];  /* rallies, of those decided, by tally_outcome */
     struct faults_seen seen[MARK_N];
 };
 
@@ -45,14 +46,14 @@ struct faults {
     bool incomplete;             /* a file with a gap, or with lines not read */
     struct counts side[SIDE_N];
     struct counts situation[SITUATION_N]; /* ours */
-    /* Ours: won and decided rallies by what the serve did. */
-    struct rate won[OUTCOME_N];
+    struct profile rules;        /* of the last match */
 };
 
 /* Nothing yet; it lives as long as the arena. */
 struct faults *faults_new(struct arena *a);
 
-/* Adds a match, which may be forgotten afterwards. All are of one team. */
+/* Adds a file, which may be forgotten afterwards. All are of one team. Whoever
+ * has a focus gets her row, with or without a serve. */
 void faults_add(struct faults *f, const struct checked *c);
 
 /* Sorts the servers. Nothing can be added afterwards. */

@@ -45,8 +45,7 @@ static struct faults_server *row_of(struct faults *f, const struct checked *c, u
     while (i < f->server_n && (f->servers[i].shirt != shirt || !str_eq(f->servers[i].name, name)))
         i++;
     if (i == f->server_n) {
-        f->servers =
-            arena_grow(f->arena, f->servers, i, &f->server_room, sizeof *f->servers);
+        f->servers = arena_grow(f->arena, f->servers, i, &f->server_room, sizeof *f->servers);
         f->servers[f->server_n++] =
             (struct faults_server){.shirt = (uint8_t)shirt, .name = str_copy(f->arena, name)};
     }
@@ -69,6 +68,9 @@ static void add_marks(struct faults_server *s, const struct played *p, enum faul
 static void add_to_server(struct faults *f, const struct checked *c, const struct played *p) {
     struct faults_server *s = row_of(f, c, p->charged);
     enum faults_miss miss = miss_of(p, s->lefthanded);
+    struct rate *won = &s->won[tally_outcome(p)];
+    won->x += p->won == RALLY_WON;
+    won->n += p->won != RALLY_NONE;
     tally_add(&s->counts, p);
     s->type_n[p->type]++;
     if (miss != FAULTS_MISSES)
@@ -78,21 +80,24 @@ static void add_to_server(struct faults *f, const struct checked *c, const struc
 }
 
 static void add_ours(struct faults *f, const struct checked *c, const struct played *p) {
-    struct rate *won = &f->won[tally_outcome(p)];
     for (unsigned s = 0; s < SITUATION_N; s++)
         if (tally_situation(c, p, (enum situation)s))
             tally_add(&f->situation[s], p);
-    won->x += p->won == RALLY_WON;
-    won->n += p->won != RALLY_NONE;
     if (p->charged != SHIRT_NONE)
         add_to_server(f, c, p);
 }
 
 void faults_add(struct faults *f, const struct checked *c) {
-    if (!c->match->occasion || c->match->practice)
+    if (!c->match->occasion)
+        return;
+    for (size_t i = 0; i < c->match->focus_n; i++)
+        if (c->match->focuses[i].side == OURS)
+            row_of(f, c, c->match->focuses[i].shirt);
+    if (c->match->practice)
         return;
     f->matches++;
     f->sets += c->set_n;
+    f->rules = c->match->profile;
     f->incomplete |= c->incomplete;
     for (size_t i = 0; i < c->played_n; i++) {
         const struct played *p = &c->played[i];

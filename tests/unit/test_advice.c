@@ -1,0 +1,413 @@
+/* Advice as data. Which counts allow which claim is our own choice (rate.h);
+ * so are the orders checked here. Costs are worked by hand beside each check. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "advice.h"
+#include "kit/dice.h"
+#include "kit/scene.h"
+#include "worth.h"
+
+enum { SERVES_MOST = 2000 };
+
+static void no_memory(size_t wanted_bytes) {
+    fail_msg("no memory for %zu bytes", wanted_bytes);
+    abort();
+}
+
+static int open_arena(void **state) {
+    *state = arena_new(no_memory);
+    return 0;
+}
+
+static int close_arena(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+static void near(double got, double expected, const char *what) {
+    if (!(fabs(got - expected) <= 1e-9))
+        fail_msg("%s: %.9f, not %.9f", what, got, expected);
+}
+
+/* ---- notes ----------------------------------------------------------------- */
+
+/* One match of one set, under way. */
+struct court {
+    struct arena *arena;
+    struct played at[SERVES_MOST];
+    size_t n;
+    struct progress *progress;
+};
+
+static struct court *court_new(struct arena *a) {
+    struct court *c = arena_alloc(a, 1, sizeof *c);
+    c->arena = a;
+    c->progress = progress_new(a);
+    return c;
+}
+
+struct how {
+    enum outcome outcome;
+    unsigned marks;
+    enum rally rally;
+    enum serve_type type;
+    enum side side;
+    bool cold;
+};
+
+static void serve(struct court *c, unsigned times, unsigned shirt, struct how h) {
+    for (unsigned i = 0; i < times; i++) {
+        assert_true(c->n < SERVES_MOST);
+        struct played *p = &c->at[c->n++];
+        *p = scene_serve(h.outcome, shirt);
+        p->said.marks = h.marks;
+        p->observed = h.side == OURS ? PHASE_TOSS : 0;
+        p->won = (uint8_t)h.rally;
+        p->type = (uint8_t)h.type;
+        p->side = (uint8_t)h.side;
+        p->cold = h.cold;
+    }
+}
+
+/* The table, with passes of 3 for all that is no miss. */
+static void table(struct court *c, unsigned shirt, enum mark m, enum outcome o, struct twoway t) {
+    serve(c, t.a, shirt, (struct how){.outcome = o, .marks = 1u << m, .rally = RALLY_LOST});
+    serve(c, t.b, shirt,
+          (struct how){.outcome = OUTCOME_IN3, .marks = 1u << m, .rally = RALLY_LOST});
+    serve(c, t.c, shirt, (struct how){.outcome = o, .rally = RALLY_LOST});
+    serve(c, t.d, shirt, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON});
+}
+
+static struct advice advise(struct court *c) {
+    static const struct advice none;
+    struct advice a = none;
+    struct faults *f = faults_new(c->arena);
+    struct drill_book *book = arena_alloc(c->arena, 1, sizeof *book);
+    const struct checked *match = scene_of(c->at, c->n, c->arena);
+    faults_add(f, match);
+    progress_add(c->progress, match);
+    faults_settle(f);
+    drill_book_init(book, c->arena);
+    advice_init(&a, f, c->progress, book, c->arena);
+    return a;
+}
+
+/* The only server, or the one with most serves. */
+static struct advice_server first(struct court *c) {
+    struct advice a = advise(c);
+    return advice_server(&a, 0);
+}
+
+/* ---- what it costs --------------------------------------------------------- */
+
+/* Won: 20 of 60 passes of 3, 10 of 20 passes of 1, 10 aces: 40 of 90 in play.
+ * Ten into the net, in one set: 10 * 40/90 points. */
+static void cost_by_hand(void **state) {
+    struct court *c = court_new(*state);
+    double won;
+    serve(c, 20, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON});
+    serve(c, 40, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST});
+    serve(c, 10, 7, (struct how){.outcome = OUTCOME_IN1, .rally = RALLY_WON});
+    serve(c, 10, 7, (struct how){.outcome = OUTCOME_IN1, .rally = RALLY_LOST});
+    serve(c, 10, 7, (struct how){.outcome = OUTCOME_ACE, .rally = RALLY_WON});
+    serve(c, 10, 7, (struct how){.outcome = OUTCOME_NET, .rally = RALLY_LOST});
+    serve(c, 30, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON, .side = THEIRS});
+    serve(c, 30, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST, .side = THEIRS});
+    struct advice a = advise(c);
+    assert_true(advice_in_play(&a, NULL, &won));
+    near(won, 40. / 90, "in play");
+    struct advice_team team = advice_team(&a);
+    assert_int_equal(team.n, 1);
+    assert_int_equal(team.at[0].kind, ADVICE_FINDING); /* all ten misses are of one kind */
+    assert_int_equal(team.at[0].finding.kind, FINDING_ERROR);
+    near(team.at[0].cost.points_n, 10 * 40. / 90, "points");
+    double above_half = rate_wilson((struct rate){10, 10}).low - .5;
+    near(team.at[0].cost.sure_n, 10 * above_half * 40 / 90, "sure");
+    struct worth_match rules = {{25, 0}, {15, 0}, 3};
+    struct worth_gain gain = worth_gain((struct worth_serve){.40, .50}, &rules, 10 * 40. / 90 / 100);
+    assert_true(team.at[0].cost.has_set);
+    near(team.at[0].cost.set_frac, gain.set_frac, "sets");
+    struct advice_server s = advice_server(&a, 0);
+    assert_int_equal(s.n, 1);
+    near(s.at[0].cost.points_n, 10 * 40. / 90, "hers");
+    near(s.at[0].cost.sure_n, rate_wilson((struct rate){10, 100}).low * 100 * 40 / 90, "hers");
+    assert_false(s.at[0].cost.has_set); /* 100 serves are no season */
+}
+
+/* Without a serve in play, or without a rally whose winner is known, nothing
+ * is said of points, and the counts stay. */
+static void no_winner_known(void **state) {
+    struct court *c = court_new(*state);
+    double won;
+    serve(c, 30, 7, (struct how){.outcome = OUTCOME_IN3});
+    serve(c, 10, 7, (struct how){.outcome = OUTCOME_NET});
+    struct advice a = advise(c);
+    assert_false(advice_in_play(&a, NULL, &won));
+    struct advice_server s = advice_server(&a, 0);
+    assert_int_equal(s.n, 1);
+    assert_false(s.at[0].cost.has_points);
+    assert_int_equal(s.at[0].missed.x, 10);
+}
+
+/* ---- what may be said of so many serves ------------------------------------- */
+
+/* Of a match's serves of one player no priority follows, whatever they were:
+ * two errors in 14 may be 4 to 40 % (Wilson). */
+static void nothing_of_one_match(void **state) {
+    struct dice d = {29};
+    for (unsigned round = 0; round < 200; round++) {
+        struct court *c = court_new(*state);
+        unsigned n = dice_below(&d, 30);
+        for (unsigned i = 0; i < n; i++)
+            serve(c, 1, 7,
+                  (struct how){.outcome = dice_in(&d, 600) ? OUTCOME_NET : OUTCOME_IN3,
+                               .marks = dice_in(&d, 500) ? 1u << MARK_td : 0,
+                               .rally = RALLY_LOST});
+        struct advice a = advise(c);
+        assert_int_equal(a.tests.n, 0);
+        assert_int_equal(advice_team(&a).n, 0);
+        if (n == 0)
+            continue;
+        struct advice_server s = advice_server(&a, 0);
+        assert_int_equal(s.n, 0);
+        assert_int_equal(s.say, rate_may_say(n));
+    }
+}
+
+/* Every low toss into the net and no other: below a season's serves that is
+ * counted, not claimed. */
+static void not_tested_before_a_season(void **state) {
+    static const struct {
+        struct twoway t;
+        enum advice_evidence evidence;
+    } rows[] = {{{10, 0, 0, 20}, ADVICE_COUNTED},  {{10, 0, 0, 139}, ADVICE_COUNTED},
+                {{10, 0, 0, 140}, ADVICE_TESTED},  {{2, 18, 14, 116}, ADVICE_NONE_FOUND},
+                {{2, 18, 14, 115}, ADVICE_UNMARKED}, {{4, 0, 5, 91}, ADVICE_UNMARKED}};
+    for (unsigned i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct court *c = court_new(*state);
+        table(c, 7, MARK_td, OUTCOME_NET, rows[i].t);
+        struct advice_server s = first(c);
+        assert_int_equal(s.n, 1);
+        assert_int_equal(s.at[0].evidence, rows[i].evidence);
+        if (rows[i].evidence == ADVICE_COUNTED || rows[i].evidence == ADVICE_TESTED)
+            assert_int_equal(s.at[0].mark, MARK_td);
+    }
+}
+
+static void few_of_a_kind(void **state) {
+    struct court *c = court_new(*state);
+    table(c, 7, MARK_td, OUTCOME_NET, (struct twoway){0, 0, 4, 96});
+    assert_int_equal(first(c).n, 0);
+    table(c, 7, MARK_td, OUTCOME_NET, (struct twoway){0, 0, 1, 0});
+    assert_int_equal(first(c).n, 1);
+}
+
+/* ---- a server --------------------------------------------------------------- */
+
+static void order_of_priorities(void **state) {
+    struct court *c = court_new(*state);
+    serve(c, 60, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON});
+    serve(c, 6, 7, (struct how){.outcome = OUTCOME_LONG});
+    serve(c, 9, 7, (struct how){.outcome = OUTCOME_FOOT});
+    serve(c, 7, 7, (struct how){.outcome = OUTCOME_RIGHT});
+    serve(c, 12, 7, (struct how){.outcome = OUTCOME_NET});
+    struct advice_server s = first(c);
+    assert_int_equal(s.n, ADVICE_MAX);
+    assert_int_equal(s.at[0].miss, FAULTS_NET);
+    assert_int_equal(s.at[1].miss, FAULTS_FOOT);
+    assert_int_equal(s.at[2].miss, FAULTS_ARM_SIDE);
+    assert_true(s.at[0].cost.sure_n > s.at[1].cost.sure_n);
+}
+
+/* A left-hander's toss to the arm side is her tl, and what treats it is found. */
+static void left_hander(void **state) {
+    struct court *c = court_new(*state);
+    table(c, 7, MARK_tl, OUTCOME_LEFT, (struct twoway){6, 6, 2, 60});
+    const struct checked *match = scene_of(c->at, c->n, *state);
+    struct faults *f = faults_new(*state);
+    struct drill_book book;
+    struct advice a;
+    for (size_t i = 0; i < match->match->teams[OURS].player_n; i++)
+        match->match->teams[OURS].players[i].lefthanded = true;
+    faults_add(f, match);
+    faults_settle(f);
+    drill_book_init(&book, *state);
+    advice_init(&a, f, c->progress, &book, *state);
+    struct advice_server s = advice_server(&a, 0);
+    assert_int_equal(s.n, 1);
+    assert_int_equal(s.at[0].miss, FAULTS_ARM_SIDE);
+    assert_int_equal(s.at[0].evidence, ADVICE_COUNTED);
+    assert_int_equal(s.at[0].mark, MARK_tl);
+    assert_non_null(s.at[0].drill);
+}
+
+static bool treats(const struct drill_recipe *r, enum word_id what) {
+    for (size_t i = 0; r && i < r->treat_n; i++)
+        if (r->treats[i] == what)
+            return true;
+    return false;
+}
+
+/* The mark's drill if there is one, else the miss's; one that fits her serve. */
+static void drills(void **state) {
+    struct court *c = court_new(*state);
+    table(c, 7, MARK_td, OUTCOME_NET, (struct twoway){10, 4, 4, 40});
+    assert_true(treats(first(c).at[0].drill, W_td));
+    c = court_new(*state);
+    table(c, 7, MARK_td, OUTCOME_NET, (struct twoway){0, 0, 10, 40});
+    struct advice_server s = first(c);
+    assert_int_equal(s.at[0].evidence, ADVICE_UNMARKED);
+    assert_true(treats(s.at[0].drill, W_net));
+    for (unsigned t = TYPE_TOPSPIN; t <= TYPE_UNDERHAND; t++) {
+        c = court_new(*state);
+        serve(c, 10, 7, (struct how){.outcome = OUTCOME_LONG, .type = (enum serve_type)t});
+        serve(c, 40, 7, (struct how){.outcome = OUTCOME_IN3, .type = (enum serve_type)t});
+        s = first(c);
+        assert_int_equal(s.type, t);
+        assert_true(!s.at[0].drill || drill_fits(s.at[0].drill, (enum serve_type)t));
+    }
+}
+
+/* ---- the focus --------------------------------------------------------------- */
+
+static const struct checked *notes(struct str bytes, struct arena *a) {
+    struct diags d;
+    struct text t;
+    diags_init(&d, a);
+    text_take(&t, STR("test"), bytes, a, &d);
+    const struct checked *c = check_text(&t, CHECK_KEEP, a, &d);
+    assert_int_equal(d.errors, 0);
+    return c;
+}
+
+/* The player of the scene with this shirt, in a practice with a focus. */
+static void focus_on(struct court *c, const char *what) {
+    struct played one = scene_serve(OUTCOME_IN3, 7);
+    const struct checked *scene = scene_of(&one, 1, c->arena);
+    const struct team *us = &scene->match->teams[OURS];
+    const struct player *who = team_find(us, 7);
+    assert_non_null(who);
+    progress_add(c->progress,
+                 notes(str_printf(c->arena,
+                                  "notation 1\npractice 2026-10-06\nteam H \"%.*s\"\n"
+                                  "player H7 \"%.*s\"\nfocus 7 %s \"Ring toss\" 14/20\n",
+                                  STR_ARG(us->name), STR_ARG(who->name), what),
+                       c->arena));
+}
+
+static void focus_comes_first(void **state) {
+    struct court *c = court_new(*state);
+    serve(c, 60, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON});
+    serve(c, 6, 7, (struct how){.outcome = OUTCOME_LONG});
+    serve(c, 7, 7, (struct how){.outcome = OUTCOME_RIGHT});
+    serve(c, 9, 7, (struct how){.outcome = OUTCOME_FOOT});
+    serve(c, 12, 7, (struct how){.outcome = OUTCOME_NET});
+    focus_on(c, "td");
+    struct advice_server s = first(c);
+    assert_true(s.has_focus);
+    assert_int_equal(s.focus.treats, W_td);
+    assert_non_null(s.focus_drill);
+    assert_int_equal(s.n, ADVICE_MAX - 1);
+    assert_int_equal(s.at[0].miss, FAULTS_NET);
+    assert_int_equal(s.at[1].miss, FAULTS_FOOT);
+}
+
+static void focus_is_not_said_twice(void **state) {
+    struct court *c = court_new(*state);
+    table(c, 7, MARK_td, OUTCOME_NET, (struct twoway){10, 4, 4, 40});
+    serve(c, 6, 7, (struct how){.outcome = OUTCOME_LONG});
+    focus_on(c, "net");
+    struct advice_server s = first(c);
+    assert_int_equal(s.n, 1);
+    assert_int_equal(s.at[0].miss, FAULTS_LONG);
+    focus_on(c, "td");
+    assert_int_equal(first(c).n, 1);
+}
+
+/* Her coach chose it, so it stands at any number of serves. */
+static void focus_of_few_serves(void **state) {
+    struct court *c = court_new(*state);
+    serve(c, 8, 7, (struct how){.outcome = OUTCOME_NET});
+    focus_on(c, "td");
+    struct advice_server s = first(c);
+    assert_true(s.has_focus);
+    assert_int_equal(s.n, 0);
+}
+
+static void focus_without_a_serve(void **state) {
+    struct faults *f = faults_new(*state);
+    const struct checked *c = notes(STR("notation 1\npractice 2026-10-06\nteam H \"Herons\"\n"
+                                        "focus 7 td \"Ring toss\" 14/20\n"
+                                        "drill \"Ring toss\"\n9 in\n"),
+                                    *state);
+    faults_add(f, c);
+    assert_int_equal(f->server_n, 1);
+    assert_int_equal(f->servers[0].shirt, 7);
+    assert_int_equal(f->servers[0].counts.serves, 0);
+}
+
+/* ---- the team ---------------------------------------------------------------- */
+
+static void order_of_sentences(void **state) {
+    struct court *c = court_new(*state);
+    for (unsigned shirt = 2; shirt < 8; shirt++) {
+        table(c, shirt, MARK_td, OUTCOME_NET, (struct twoway){5, 10, 2, 40});
+        serve(c, 3, shirt, (struct how){.outcome = OUTCOME_LONG});
+        serve(c, 2, shirt, (struct how){.outcome = OUTCOME_NET, .cold = true});
+    }
+    struct advice a = advise(c);
+    struct advice_team team = advice_team(&a);
+    bool fault = false, cold = false;
+    assert_int_equal(team.n, ADVICE_MAX);
+    for (unsigned i = 0; i < team.n; i++) {
+        assert_true(i == 0 ||
+                    fabs(team.at[i].cost.sure_n) <= fabs(team.at[i - 1].cost.sure_n));
+        assert_true(fabs(team.at[i].cost.sure_n) <= fabs(team.at[i].cost.points_n));
+        fault |= team.at[i].kind == ADVICE_FAULT;
+        cold |= team.at[i].kind == ADVICE_FINDING && team.at[i].finding.kind == FINDING_MISSED;
+    }
+    assert_true(fault);
+    assert_true(cold);
+}
+
+/* What is better than the rest is a gain: its points are below 0. */
+static void better_is_no_cost(void **state) {
+    struct court *c = court_new(*state);
+    serve(c, 40, 7, (struct how){.outcome = OUTCOME_IN1, .rally = RALLY_WON});
+    serve(c, 60, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST});
+    serve(c, 20, 7, (struct how){.outcome = OUTCOME_ACE, .rally = RALLY_WON, .cold = true});
+    struct advice a = advise(c);
+    struct advice_team team = advice_team(&a);
+    assert_int_equal(team.n, 1);
+    assert_int_equal(team.at[0].finding.kind, FINDING_BROKE);
+    assert_true(team.at[0].cost.points_n < 0 && team.at[0].cost.sure_n < 0);
+    near(team.at[0].cost.points_n, -(20 - 20 * .4), "all of them won, against 40 of 100");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(cost_by_hand),
+        cmocka_unit_test(no_winner_known),
+        cmocka_unit_test(nothing_of_one_match),
+        cmocka_unit_test(not_tested_before_a_season),
+        cmocka_unit_test(few_of_a_kind),
+        cmocka_unit_test(order_of_priorities),
+        cmocka_unit_test(left_hander),
+        cmocka_unit_test(drills),
+        cmocka_unit_test(focus_comes_first),
+        cmocka_unit_test(focus_is_not_said_twice),
+        cmocka_unit_test(focus_of_few_serves),
+        cmocka_unit_test(focus_without_a_serve),
+        cmocka_unit_test(order_of_sentences),
+        cmocka_unit_test(better_is_no_cost),
+    };
+    return cmocka_run_group_tests(tests, open_arena, close_arena);
+}
