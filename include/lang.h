@@ -18,12 +18,11 @@ struct lang {
     const unsigned char *catalogue; /* of find: a .mo file, little-endian */
 };
 
-/* The language of a code: "de", also "de_AT.UTF-8" or "DE"; NULL if there is
- * none. "en" is there. */
+/* The language of a code such as "de"; NULL if there is none. "en" is there. */
 const struct lang *lang_of(struct str code);
 
-/* All codes, for a message; the last is NULL. */
-const char *const *lang_codes(void);
+/* All codes; the last is NULL. */
+extern const char *const lang_codes[];
 
 /* The words in the language, or as they are; NULL is English. */
 const char *lang_say(const struct lang *lang, const char *words);

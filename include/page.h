@@ -122,4 +122,8 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
 const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,
                                   struct arena *a);
 
+/* A blank form to score by hand. */
+const struct pages *page_form(const struct page_facts *facts, const struct page_font *font,
+                              struct arena *a);
+
 #endif

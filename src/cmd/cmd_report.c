@@ -4,11 +4,12 @@
 
 #include "cmd/press.h"
 
-enum { OUTPUT, PAPER, FONT, NO_NAMES, PARTIAL };
+enum { OUTPUT, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL };
 
 static const struct cmd_option options[] = {
     {"output", "FILE", "where the PDF goes; - is standard output", NULL, 'o'},
     {"paper", "SIZE", "the paper, a4 if not said", cmd_papers, 0},
+    CMD_LANG_OPTION,
     {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
     {"no-names", NULL, "shirts only, for a page that is handed round", NULL, 0},
     {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
@@ -125,6 +126,7 @@ static enum cmd_status set_pages(struct making *m) {
         .warnings = m->diags.warnings,
         .reviews = m->diags.reviews,
         .no_names = m->run->given[NO_NAMES],
+        .lang = cmd_lang(m->run->given[LANGUAGE]),
     };
     struct page_font font = pdf_font(m->press.pdf);
     const struct pages *pages =

@@ -37,6 +37,10 @@ bool cmd_press_covers(struct cmd_press *p, struct str words, struct str place) {
     return false;
 }
 
+const struct lang *cmd_lang(const char *given) {
+    return given ? lang_of(str_of(given)) : NULL;
+}
+
 enum cmd_status cmd_press_write(struct cmd_press *p, const struct pages *pages, const char *paper,
                                 const char *out) {
     bool letter = paper && strcmp(paper, "letter") == 0;

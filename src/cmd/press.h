@@ -29,6 +29,11 @@ bool cmd_press_covers(struct cmd_press *p, struct str words, struct str place);
 enum cmd_status cmd_press_write(struct cmd_press *p, const struct pages *pages, const char *paper,
                                 const char *out);
 
+/* The option for the language of the words on the pages, and its language. */
+#define CMD_LANG_OPTION \
+    { "lang", "LANG", "the language of the words, en if not said", lang_codes, 0 }
+const struct lang *cmd_lang(const char *given);
+
 /* False after a message when a PDF would go to a terminal. */
 bool cmd_press_may_write(const struct cmd *cmd, const char *out);
 

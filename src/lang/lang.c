@@ -69,7 +69,7 @@ static const struct lang langs[] = {
 #undef LANG
 };
 
-static const char *const codes[] = {
+const char *const lang_codes[] = {
     "en",
 #define LANG(code, ...) #code,
 #include "lang.def"
@@ -77,17 +77,9 @@ static const char *const codes[] = {
     NULL,
 };
 
-const char *const *lang_codes(void) {
-    return codes;
-}
-
 const struct lang *lang_of(struct str code) {
-    size_t n = 0;
-    while (n < code.n && code.at[n] != '_' && code.at[n] != '-' && code.at[n] != '.' &&
-           code.at[n] != '@')
-        n++;
     for (size_t i = 0; i < sizeof langs / sizeof *langs; i++)
-        if (str_same(str_part(code, 0, n), str_of(langs[i].code)))
+        if (str_same(code, str_of(langs[i].code)))
             return &langs[i];
     return NULL;
 }

@@ -20,6 +20,16 @@ load kit
     lacks "$(pdfinfo one.pdf)" CreationDate
 }
 
+@test "a blank form, with every outcome and mark to remind of" {
+    run --separate-stderr 9m sheet --form
+    [ "$status" = 0 ]
+    pdftotext form.pdf - | tr '\n' ' ' >words
+    for word in server outcome score in3 antenna td hp nn; do
+        grep -qw "$word" words
+    done
+    [ ! -e notation.pdf ]
+}
+
 @test "it takes no file, and an old sheet stays when it can't be written" {
     run --separate-stderr 9m sheet notes.9m
     [ "$status" = 2 ]

@@ -279,13 +279,15 @@ static void words_do_not_overlap(void **state) {
     pdf_free(p);
 }
 
-static void notation_does_not_overlap(void **state) {
+static void sheets_do_not_overlap(void **state) {
     struct pdf *p = document(*state);
     struct page_facts facts = {.version = STR("1.0")};
     struct page_font font = pdf_font(p);
-    const struct pages *pages = page_notation(&facts, &font, *state);
-    assert_int_equal(pages->n, 1);
-    boxes_apart(&pages->at[0], &font, "notation");
+    const struct pages *notation = page_notation(&facts, &font, *state);
+    const struct pages *form = page_form(&facts, &font, *state);
+    assert_true(notation->n == 1 && form->n == 1);
+    boxes_apart(&notation->at[0], &font, "notation");
+    boxes_apart(&form->at[0], &font, "form");
     pdf_free(p);
 }
 
@@ -301,7 +303,7 @@ int main(void) {
         TEST(fonts_that_are_none),
         TEST(composites_are_whole),
         TEST(words_do_not_overlap),
-        TEST(notation_does_not_overlap),
+        TEST(sheets_do_not_overlap),
     };
     return cmocka_run_group_tests_name("pdf", tests, NULL, NULL);
 }
