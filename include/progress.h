@@ -28,6 +28,7 @@ enum progress_kind {
     PROGRESS_TOSSES,             /* into a ring: a series for each width */
     PROGRESS_TRIES,              /* that met what the drill asks: one for each drill */
     PROGRESS_SERVES,             /* of practices: one for each drill */
+    PROGRESS_MATCHES,            /* serves of matches: one series */
     PROGRESS_JUMPS               /* written as a number: one series */
 };
 
@@ -35,9 +36,9 @@ enum progress_kind {
 struct progress_day {
     struct date date;
     int ring_cm;                 /* tosses; 0: not said */
-    struct str drill;            /* tries and serves; empty outside of a drill */
+    struct str drill;            /* tries, serves of practices; empty outside of a drill */
     struct rate hits;            /* tosses and tries; of jumps, n alone */
-    struct counts counts;        /* serves */
+    struct counts counts;        /* serves of practices and matches */
 };
 
 struct progress_series {

@@ -4,12 +4,11 @@
 
 #include "progress.h"
 
-/* A line that counts without serves; or her serves of one file, of a practice
- * by drill. */
+/* A line that counts without serves; or her serves of one file, those of a
+ * practice by drill. */
 struct entry {
     int32_t person;
     enum progress_kind kind;
-    bool practice;
     struct progress_day day;
     struct rate marked[MARK_N];  /* serves with the mark, of those that could show it */
 };

@@ -79,9 +79,11 @@ static struct rate treated(const struct entry *e, enum word_id treats) {
 
 static void add_serves(struct progress_focus *f, const struct entry *e, bool after) {
     const struct counts *c = &e->day.counts;
-    split_add(e->practice ? &f->in_practices : &f->in_matches, after, treated(e, f->treats));
-    if (e->practice)
+    if (e->kind == PROGRESS_SERVES) {
+        split_add(&f->in_practices, after, treated(e, f->treats));
         return;
+    }
+    split_add(&f->in_matches, after, treated(e, f->treats));
     split_add(&f->missed, after, (struct rate){c->missed, c->serves});
     split_add(&f->broke, after, (struct rate){c->broke, c->serves});
 }
@@ -96,7 +98,7 @@ static void add_entry(struct progress_focus *f, const struct entry *e) {
     bool after = progress_date_order(e->day.date, f->since) >= 0;
     if (after && days_between(f->since, e->day.date) > f->days)
         f->days = days_between(f->since, e->day.date);
-    if (e->kind == PROGRESS_SERVES)
+    if (e->kind == PROGRESS_SERVES || e->kind == PROGRESS_MATCHES)
         add_serves(f, e, after);
     if (of_drill(f, e))
         split_add(&f->drilled, after, e->day.hits);

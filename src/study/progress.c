@@ -47,7 +47,6 @@ static void add_tries(struct progress *p, const struct checked *c, const struct 
     new_entry(p, (struct entry){
                      .person = person_of(p, c, t->shirt),
                      .kind = kind_of(t),
-                     .practice = true,
                      .day = {.date = c->match->date,
                              .ring_cm = t->ring_cm,
                              .drill = drill_of(c, t->drill),
@@ -55,19 +54,18 @@ static void add_tries(struct progress *p, const struct checked *c, const struct 
                  });
 }
 
-/* The entry of this file for her serves in a drill; a new one if need be. */
+/* The entry of this file, whose first is `first`, for her serves in a drill; a
+ * new one if need be. */
 static struct entry *serves_entry(struct progress *p, const struct checked *c, size_t first,
                                   const struct played *s) {
     int32_t person = person_of(p, c, s->charged);
     struct str drill = drill_of(c, s->drill);
     for (size_t i = first; i < p->entry_n; i++)
-        if (p->entries[i].person == person && p->entries[i].kind == PROGRESS_SERVES &&
-            str_eq(p->entries[i].day.drill, drill))
+        if (p->entries[i].person == person && str_eq(p->entries[i].day.drill, drill))
             return &p->entries[i];
     return new_entry(p, (struct entry){
                             .person = person,
-                            .kind = PROGRESS_SERVES,
-                            .practice = c->match->practice,
+                            .kind = c->match->practice ? PROGRESS_SERVES : PROGRESS_MATCHES,
                             .day = {.date = c->match->date, .drill = drill},
                         });
 }
@@ -143,7 +141,7 @@ static int by_series(const void *left, const void *right) {
 /* The day as its series has it: tosses go by the ring, the others by the drill. */
 static struct progress_day day_of(const struct entry *e) {
     struct progress_day day = e->day;
-    if (e->kind == PROGRESS_TOSSES || e->kind == PROGRESS_JUMPS)
+    if (e->kind != PROGRESS_TRIES && e->kind != PROGRESS_SERVES)
         day.drill = STR_NONE;
     if (e->kind != PROGRESS_TOSSES)
         day.ring_cm = 0;
@@ -169,7 +167,7 @@ struct progress_series progress_series(const struct progress *p, size_t person,
     struct progress_series s = {arena_alloc(a, p->entry_n + 1, sizeof *s.days), 0};
     for (size_t i = 0; i < p->entry_n; i++) {
         const struct entry *e = &p->entries[i];
-        if (e->person == (int32_t)person && e->kind == kind && e->practice)
+        if (e->person == (int32_t)person && e->kind == kind)
             s.days[s.n++] = day_of(e);
     }
     qsort(s.days, s.n, sizeof *s.days, by_series);

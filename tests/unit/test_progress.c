@@ -9,6 +9,8 @@
 
 #include <cmocka.h>
 
+#include "kit/lifelike.h"
+
 static struct arena *arena;
 
 static void out_of_memory(size_t wanted) {
@@ -28,18 +30,25 @@ static int finish(void **state) {
     return 0;
 }
 
-/* Adds notes whose memory is gone afterwards. */
-static void add(struct progress *p, const char *date, const char *head, const char *rest) {
+/* Adds notes whose memory is gone afterwards; how many serves of ours they
+ * count. */
+static unsigned add_notes(struct progress *p, struct str notes) {
     struct arena *of_file = arena_new(out_of_memory);
     struct diags d;
     struct text t;
-    struct str notes = str_printf(of_file, "notation 1\n%s %s\nteam H \"Herons\" women\n%s", head,
-                                  date, rest);
     diags_init(&d, of_file);
     text_take(&t, STR("test"), notes, of_file, &d);
-    progress_add(p, check_text(&t, CHECK_KEEP, of_file, &d));
+    const struct checked *c = check_text(&t, CHECK_KEEP, of_file, &d);
     assert_int_equal(d.errors, 0);
+    progress_add(p, c);
+    unsigned serves = tally_of(c, of_file)->side[OURS].serves;
     arena_free(of_file);
+    return serves;
+}
+
+static void add(struct progress *p, const char *date, const char *head, const char *rest) {
+    add_notes(p, str_printf(arena, "notation 1\n%s %s\nteam H \"Herons\" women\n%s", head, date,
+                            rest));
 }
 
 static void practice(struct progress *p, const char *date, const char *rest) {
@@ -78,7 +87,7 @@ static const char *series(const struct progress *p, unsigned number, enum progre
         bool goes_on = i > 0 && progress_same_series(d, &s.days[i - 1]);
         buf_printf(&b, "%s%02d-%02d ring %d, %.*s: ", goes_on ? "  " : "", d->date.month,
                    d->date.day, d->ring_cm, STR_ARG(d->drill));
-        if (kind == PROGRESS_SERVES)
+        if (kind == PROGRESS_SERVES || kind == PROGRESS_MATCHES)
             buf_printf(&b, "%u serves, %u missed\n", d->counts.serves, d->counts.missed);
         else
             buf_printf(&b, "%u/%u\n", d->hits.x, d->hits.n);
@@ -123,7 +132,7 @@ static void tries_and_jumps(void **state) {
                                                       "  10-13 ring 0, : 0/17\n");
 }
 
-/* Serves of a practice by drill; those of a match are no series. */
+/* Serves of a practice by drill, and those of matches. */
 static void serves(void **state) {
     (void)state;
     struct progress *p = progress_new(arena);
@@ -133,6 +142,7 @@ static void serves(void **state) {
     assert_string_equal(series(p, 7, PROGRESS_SERVES),
                         "10-06 ring 0, : 1 serves, 0 missed\n"
                         "10-06 ring 0, Last metre: 6 serves, 3 missed\n");
+    assert_string_equal(series(p, 7, PROGRESS_MATCHES), "10-03 ring 0, : 2 serves, 1 missed\n");
 }
 
 /* The same shirt under another name is another person; a squad file alone
@@ -148,6 +158,72 @@ static void people(void **state) {
     assert_true(str_is(progress_person(p, 0)->team, "Herons"));
     struct progress_focus f;
     assert_false(progress_focus(p, 0, &f));
+}
+
+enum { DAYS = 8 };
+
+/* A match or a practice of each day, lifelike. */
+static void some_season(struct str notes[DAYS], const struct life_team *team, uint64_t seed) {
+    for (unsigned day = 0; day < DAYS; day++) {
+        struct life_style style = {.detail = LIFE_RICH, .whole = true};
+        struct buf b;
+        buf_init(&b, arena);
+        if (day % 2)
+            life_match(&b, team, style, day, seed * DAYS + day);
+        else
+            life_practice(&b, team, 150, style, day, seed * DAYS + day);
+        notes[day] = buf_str(&b);
+    }
+}
+
+static void same_focus(const struct progress *a, size_t in_a, const struct progress *b,
+                       size_t in_b) {
+    struct progress_focus f, g;
+    bool has = progress_focus(a, in_a, &f);
+    assert_int_equal(has, progress_focus(b, in_b, &g));
+    if (!has)
+        return;
+    split_is(f.drilled, said(g.drilled.before).at, said(g.drilled.after).at);
+    split_is(f.in_matches, said(g.in_matches.before).at, said(g.in_matches.after).at);
+    assert_int_equal(f.days, g.days);
+}
+
+/* How many serves are in all series of one person. */
+static unsigned serves_of(const struct progress *p, size_t person) {
+    unsigned n = 0;
+    for (int kind = PROGRESS_TOSSES; kind <= PROGRESS_JUMPS; kind++) {
+        struct progress_series s = progress_series(p, person, kind, arena);
+        for (size_t i = 0; i < s.n; i++)
+            n += s.days[i].counts.serves;
+    }
+    return n;
+}
+
+/* Files forwards and backwards give the same; each serve is in one series. */
+static void any_order(void **state) {
+    (void)state;
+    for (uint64_t seed = 1; seed <= 5; seed++) {
+        struct str notes[DAYS];
+        struct life_team team;
+        struct progress *forth = progress_new(arena), *back = progress_new(arena);
+        unsigned serves = 0, found = 0;
+        life_team_draw(&team, 'H', seed);
+        some_season(notes, &team, seed);
+        for (unsigned i = 0; i < DAYS; i++) {
+            serves += add_notes(forth, notes[i]);
+            add_notes(back, notes[DAYS - 1 - i]);
+        }
+        assert_int_equal(progress_people(forth), progress_people(back));
+        for (size_t i = 0; i < progress_people(forth); i++) {
+            unsigned number = progress_person(forth, i)->shirt;
+            for (int kind = PROGRESS_TOSSES; kind <= PROGRESS_JUMPS; kind++)
+                assert_string_equal(series(forth, number, kind), series(back, number, kind));
+            same_focus(forth, i, back, shirt(back, number));
+            found += serves_of(forth, i);
+        }
+        assert_int_equal(found, serves);
+        assert_true(serves > 300);
+    }
 }
 
 /* ---- the focus ------------------------------------------------------------- */
@@ -237,8 +313,8 @@ static void compares(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(tosses),     cmocka_unit_test(tries_and_jumps), cmocka_unit_test(serves),
-        cmocka_unit_test(people),     cmocka_unit_test(mark),            cmocka_unit_test(error_kind),
-        cmocka_unit_test(changed),    cmocka_unit_test(compares),
+        cmocka_unit_test(people),     cmocka_unit_test(any_order),       cmocka_unit_test(mark),
+        cmocka_unit_test(error_kind), cmocka_unit_test(changed),         cmocka_unit_test(compares),
     };
     return cmocka_run_group_tests(tests, begin, finish);
 }
