@@ -7,19 +7,11 @@
 
 #include "aim.h"
 #include "check.h"
-
-/* What the flight of such a serve tells. */
-struct landing_flight {
-    double tape_m, tau_m;        /* shortest landing that clears the tape; its spread */
-    double rise_frac;            /* metres gained at the net for each of landing */
-    double short_low_m;          /* how far before its landing the ball is 0.5 m up */
-    double short_high_m;         /* and 1.1 m up: between them it is received */
-};
+#include "depth.h"
 
 /* False for a serve that tells nothing of its place: faults at the hit, antenna,
  * ceiling, a team-mate, an overlap alone, no attempt. */
-bool landing_seen(const struct played *p, const struct landing_flight *f,
-                  struct scatter_seen *out);
+bool landing_seen(const struct played *p, const struct depth *flight, struct scatter_seen *out);
 
 /* The floor that a written place stands for; a seam is 1.5 m wide (our own choice). */
 struct aim_area landing_area(struct spot s);

@@ -44,22 +44,24 @@ static bool was_received(const struct serve *v) {
 
 /* In play or an ace. A received ball may have been going out: its depth has no
  * other end than where it was played. */
-static struct scatter_seen in_court(const struct played *p, const struct landing_flight *f) {
+static struct scatter_seen in_court(const struct played *p, const struct depth *flight) {
     bool received = was_received(&p->said);
     if (!p->said.landing.kind)
         return crossed(0, width_m, 0, received ? HUGE_VAL : half_m);
     struct scatter_seen seen = in_area(landing_area(p->said.landing));
     if (received) {
-        seen.d0_m += f->short_low_m;
-        seen.d1_m += f->short_high_m;
+        seen.d0_m += flight->short_low_m;
+        seen.d1_m += flight->short_high_m;
     }
     return seen;
 }
 
-/* Its place along the net says nothing of the landing. */
-static struct scatter_seen into_net(const struct serve *v) {
+/* Its place along the net says nothing of the landing; how far below the tape it
+ * hit does, unless a slow serve lands no farther for a higher flight. */
+static struct scatter_seen into_net(const struct serve *v, const struct depth *flight) {
+    bool tells = v->has & HAS_MARGIN && flight->net_per_landing > 0;
     return (struct scatter_seen){-HUGE_VAL, HUGE_VAL, -HUGE_VAL, HUGE_VAL, 0, 0,
-                                 v->has & HAS_MARGIN ? SCATTER_AT : SCATTER_STOPPED};
+                                 tells ? SCATTER_AT : SCATTER_STOPPED};
 }
 
 /* Over a line: in metres, or by so much, or just over it. */
@@ -75,7 +77,7 @@ static struct scatter_seen out(const struct serve *v) {
     return crossed(known ? -by : -HUGE_VAL, -by, -HUGE_VAL, HUGE_VAL);
 }
 
-static bool places(const struct played *p, const struct landing_flight *f,
+static bool places(const struct played *p, const struct depth *flight,
                    struct scatter_seen *seen) {
     switch ((enum outcome)p->said.outcome) {
     case OUTCOME_ACE:
@@ -84,8 +86,8 @@ static bool places(const struct played *p, const struct landing_flight *f,
     case OUTCOME_IN1:
     case OUTCOME_PLAY:
     case OUTCOME_IN:
-    case OUTCOME_OVER: *seen = in_court(p, f); return true;
-    case OUTCOME_NET: *seen = into_net(&p->said); return true;
+    case OUTCOME_OVER: *seen = in_court(p, flight); return true;
+    case OUTCOME_NET: *seen = into_net(&p->said, flight); return true;
     case OUTCOME_LONG:
     case OUTCOME_LEFT:
     case OUTCOME_RIGHT: *seen = out(&p->said); return true;
@@ -106,14 +108,14 @@ static bool places(const struct played *p, const struct landing_flight *f,
     return false;
 }
 
-bool landing_seen(const struct played *p, const struct landing_flight *f,
+bool landing_seen(const struct played *p, const struct depth *flight,
                   struct scatter_seen *seen) {
-    if (!played_counts(p) || !places(p, f, seen))
+    if (!played_counts(p) || !places(p, flight, seen))
         return false;
     seen->n = tally_times(p);
-    seen->tape_m = f->tape_m;
+    seen->tape_m = flight->clear_m;
     if (seen->net == SCATTER_AT)
-        seen->tape_m += p->said.margin_cm / 100.0 / f->rise_frac;
+        seen->tape_m += p->said.margin_cm / 100.0 / flight->net_per_landing;
     return true;
 }
 

@@ -18,7 +18,8 @@
 
 /* A tape at 6.5 m; the ball is 0.8 m short of its landing when 0.5 m up, 2.1 m
  * when 1.1 m up; 0.2 m at the net are one of landing. */
-static const struct landing_flight flight = {6.5, .6, .2, .8, 2.1};
+static const struct depth flight = {.clear_m = 6.5, .spread_m = .6, .net_per_landing = .2,
+                                    .short_low_m = .8, .short_high_m = 2.1};
 
 static struct arena *arena;
 
