@@ -148,7 +148,8 @@ static void darts(void **state) {
         near(best.d, r->y, .06, "y of the best aim");
         near(best.value, r->best, 6e-5, "its score");
         near(dart(&g, 0, 103), r->t20, 6e-5, "score at treble 20");
-        near(dart(&g, 103 * sin(1.1 * pi), 103 * cos(1.1 * pi)), r->t19, 6e-5, "score at treble 19");
+        near(dart(&g, 103 * sin(1.1 * pi), 103 * cos(1.1 * pi)), r->t19, 6e-5,
+             "score at treble 19");
         near(dart(&g, 0, 0), r->bull, 6e-5, "score at the bull");
     }
 }
@@ -166,8 +167,8 @@ static void random_dart(void **state) {
     (void)state;
     for (int ring = 0; ring < RINGS; ring++)
         for (int sector = 0; sector < SECTORS; sector++)
-            sum += score(ring, sector) *
-                   (edge_mm[ring + 1] * edge_mm[ring + 1] - edge_mm[ring] * edge_mm[ring]) / SECTORS;
+            sum += score(ring, sector) / SECTORS *
+                   (edge_mm[ring + 1] * edge_mm[ring + 1] - edge_mm[ring] * edge_mm[ring]);
     near(sum / (170.0 * 170), 12.82, .005, "random dart");
     near(sum / (170.0 * 170), 12.8242, 5e-5, "random dart, own digits");
 }
