@@ -83,7 +83,8 @@ static void near(double got, double expected, double tolerance, const char *what
 static void counts(void **state) {
     struct aimed *m = of(MATCH "7 ad5 replay\n7 ad6 in2 6 won\n7 in1 won\n7 ad6 foot\nG3 net\n"
                                "9 in2 won\n9 net\nG4 net\n",
-                         PRACTICE "7 in x3\ndrill \"Corner\" ad5\n7 in d5 x4\n7 net\n7 float net\n");
+                         PRACTICE "7 in x3\ndrill \"Corner\" ad5\n7 in d5 x4\n7 net\n"
+                                  "7 float net\n");
     struct aimed_counts by[AIMED_TYPES];
     (void)state;
     aimed_by_type(m, shirt(m, 7), by);
