@@ -19,6 +19,7 @@ TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats q
 	poppler-utils fontconfig patch python3-jsonschema jq sqlite3
 # npm may have come from elsewhere.
 WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap postgresql r-base-core \
+	fonts-wqy-microhei \
 	$(if $(shell command -v npm),,npm)
 BENCH_PACKAGES = $(BUILD_PACKAGES) hyperfine mawk time sqlite3
 
