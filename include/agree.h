@@ -8,7 +8,7 @@
 #include "check.h"
 #include "rate.h"
 
-/* ---- agreement in a table (statistics, section 8) ------------------------ */
+/* ---- agreement in a table ------------------------------------------------ */
 
 enum { AGREE_MAX = OUTCOME_N };
 

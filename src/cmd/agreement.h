@@ -5,7 +5,7 @@
 #include "agree.h"
 #include "cmd/cmd.h"
 
-/* From so many serves on a kappa is shown (statistics, section 8). */
+/* From so many serves on a kappa is shown; our own choice. */
 enum { AGREEMENT_KAPPA_N = 30 };
 
 struct agreement {
