@@ -49,6 +49,15 @@ struct twoway_exact {
 
 struct twoway_exact twoway_exact(struct twoway t);
 
+/* How many serves on either side let four of five such tests see a difference
+ * of two true rates, at 5 %, two-sided: the normal approximation of J. L. Fleiss,
+ * Statistical Methods for Rates and Proportions, 2nd ed. 1981 (from memory), without
+ * correction. False when that is more than anybody serves, such as for equal
+ * rates. */
+enum { TWOWAY_SERVES_MOST = 100000 };
+
+bool twoway_serves_to_tell(double one_frac, double other_frac, unsigned *out);
+
 /* ---- many tables ---------------------------------------------------------- */
 
 /* Adjusts the p values of all tests of a report together: Y. Benjamini, Y.

@@ -106,6 +106,18 @@ struct twoway_exact twoway_exact(struct twoway t) {
     return out;
 }
 
+bool twoway_serves_to_tell(double one_frac, double other_frac, unsigned *out) {
+    double apart = one_frac - other_frac, mean = (one_frac + other_frac) / 2;
+    double equal = sqrt(2 * mean * (1 - mean));
+    double unequal = sqrt(one_frac * (1 - one_frac) + other_frac * (1 - other_frac));
+    double n_root = RATE_Z * equal + stat_normal_quantile(.8) * unequal;
+
+    if (n_root * n_root > TWOWAY_SERVES_MOST * apart * apart || apart == 0)
+        return false;
+    *out = (unsigned)ceil(n_root * n_root / (apart * apart));
+    return true;
+}
+
 /* ---- many tables ---------------------------------------------------------- */
 
 struct ranked {

@@ -205,6 +205,19 @@ static void pool(struct dice *d) {
     end();
 }
 
+/* None is 0. */
+static void tell(struct dice *d) {
+    double one = share(d), other = share(d);
+    unsigned n = 0;
+    begin("tell");
+    number(one);
+    number(other);
+    results();
+    twoway_serves_to_tell(one, other, &n);
+    number(n);
+    end();
+}
+
 /* ---- servers ---------------------------------------------------------------- */
 
 static void team(struct dice *d) {
@@ -273,8 +286,8 @@ static size_t season(struct dice *d, struct trend_point *points) {
     unsigned from = 50 + dice_below(d, 400), to = 50 + dice_below(d, 400);
     for (size_t i = 0; i < n; i++) {
         unsigned per_mille = (unsigned)((from * (n - i) + to * i) / n);
-        points[i] = (struct trend_point){(double)(3 * i + dice_below(d, 3)),
-                                         {0, dice_below(d, 25)}};
+        points[i] =
+            (struct trend_point){(double)(3 * i + dice_below(d, 3)), {0, dice_below(d, 25)}};
         for (unsigned serve = 0; serve < points[i].rate.n; serve++)
             points[i].rate.x += dice_in(d, per_mille);
     }
@@ -416,9 +429,9 @@ static void periods(struct dice *d) {
 /* ---- all -------------------------------------------------------------------- */
 
 static void (*const kinds[])(struct dice *d) = {
-    one_rate, difference, beta,       continuous, counts, exact, risk,    adjust, pool, team,
-    limits,   cusum,      trend,      line_plain, line_firth,    spread,  usual,  scatter,
-    periods,
+    one_rate,   difference, beta,   continuous, counts,  exact,   risk,
+    adjust,     pool,       tell,   team,       limits,  cusum,   trend,
+    line_plain, line_firth, spread, usual,      scatter, periods,
 };
 
 int main(void) {

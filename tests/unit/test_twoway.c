@@ -123,6 +123,28 @@ static void power_of_test(void **state) {
     }
 }
 
+/* Serves on a side for a power of 80 %: own, also by R's power.prop.test. */
+static void serves_to_tell(void **state) {
+    static const struct {
+        double one, other;
+        unsigned n;
+    } rows[] = {
+        {.10, .20, 199}, {.15, .25, 250}, {.15, .20, 906}, {.35, .45, 376}, {.35, .40, 1471},
+    };
+    unsigned n = 7;
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_true(twoway_serves_to_tell(rows[i].one, rows[i].other, &n));
+        assert_int_equal(n, rows[i].n);
+        assert_true(twoway_serves_to_tell(rows[i].other, rows[i].one, &n));
+        assert_int_equal(n, rows[i].n);
+    }
+    n = 7;
+    assert_false(twoway_serves_to_tell(.3, .3, &n) || twoway_serves_to_tell(0, 0, &n) ||
+                 twoway_serves_to_tell(.300, .301, &n));
+    assert_int_equal(n, 7);
+}
+
 /* ---- relative risk -------------------------------------------------------- */
 
 static void risk_is(struct twoway t, double ratio, double low, double high, double tolerance,
@@ -262,11 +284,12 @@ static void pooled_ends(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(exact_published), cmocka_unit_test(exact_turned),
-        cmocka_unit_test(size_of_test),    cmocka_unit_test(power_of_test),
-        cmocka_unit_test(risk_published),  cmocka_unit_test(risk_ends),
-        cmocka_unit_test(risk_turned),     cmocka_unit_test(margins),
-        cmocka_unit_test(testable),        cmocka_unit_test(adjusted),
-        cmocka_unit_test(pooled),          cmocka_unit_test(pooled_ends),
+        cmocka_unit_test(serves_to_tell),  cmocka_unit_test(size_of_test),
+        cmocka_unit_test(power_of_test),   cmocka_unit_test(risk_published),
+        cmocka_unit_test(risk_ends),       cmocka_unit_test(risk_turned),
+        cmocka_unit_test(margins),         cmocka_unit_test(testable),
+        cmocka_unit_test(adjusted),        cmocka_unit_test(pooled),
+        cmocka_unit_test(pooled_ends),
     };
     return cmocka_run_group_tests_name("twoway", tests, NULL, NULL);
 }

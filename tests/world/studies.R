@@ -95,6 +95,12 @@ kind("pool", 1e-9, function(v) {
     if (abs(beyond) >= .5) test(TRUE)$statistic else 0)
 })
 
+kind("tell", 1e-9, function(v) {
+  if (v[1] == v[2]) return(0)
+  n <- ceiling(power.prop.test(p1 = v[1], p2 = v[2], power = .8, tol = 1e-12)$n)
+  if (n > 1e5) 0 else n
+})
+
 # ---- servers -------------------------------------------------------------------
 
 # A search that knows no slopes, begun at three places; the best of them is
