@@ -76,21 +76,45 @@ static bool mid_p(const struct rates *r, double *out) {
     return true;
 }
 
+enum told { TOLD_NOT, TOLD_EDGE, TOLD_APART };
+
 /* Interval and test are two methods, and near their limit they may differ. */
-static const char *comparison(const struct rates *r) {
+static enum told told(const struct rates *r) {
     struct interval i;
-    double p = 1;
+    double p;
 
     rate_difference(r->at[0], r->at[1], &i);
-    bool without_zero = i.low > 0 || i.high < 0, rare = mid_p(r, &p) && p <= .05;
-    if (!without_zero && !rare)
-        return "The difference may go either way: these counts don't tell the two apart.";
-    if (!without_zero || !rare)
-        return "This is at the edge of what chance makes; only more serves can tell.";
-    return i.low > 0 ? "The first is higher: chance alone seldom makes so large a difference. "
-                       "The counts don't say why."
-                     : "The second is higher: chance alone seldom makes so large a difference. "
-                       "The counts don't say why.";
+    return (enum told)((i.low > 0 || i.high < 0) + (mid_p(r, &p) && p <= .05));
+}
+
+static struct str comparison(const struct rates *r, struct arena *a) {
+    bool first = rate_frac(r->at[0]) > rate_frac(r->at[1]);
+
+    switch (told(r)) {
+    case TOLD_NOT:
+        return STR("The difference may go either way: these counts don't tell the two apart.");
+    case TOLD_EDGE:
+        return STR("This is at the edge of what chance makes; only more serves can tell.");
+    case TOLD_APART:
+        break;
+    }
+    return str_printf(a,
+                      "The %s is higher: chance alone seldom makes so large a difference. "
+                      "The counts don't say why.",
+                      first ? "first" : "second");
+}
+
+/* How many serves on a side would tell the two apart; false if these do, or if
+ * nobody serves so often. */
+static bool serves_to_tell(const struct rates *r, unsigned *n) {
+    unsigned least = rate_say_from_n(SAY_COMPARISON);
+
+    if (!has_difference(r) || (may_say(r) >= SAY_COMPARISON && told(r) == TOLD_APART) ||
+        !twoway_serves_to_tell(rate_frac(r->at[0]), rate_frac(r->at[1]), n))
+        return false;
+    if (*n < least)
+        *n = least;
+    return true;
 }
 
 static struct str sentence(const struct rates *r, struct arena *a) {
@@ -110,7 +134,7 @@ static struct str sentence(const struct rates *r, struct arena *a) {
     case SAY_N:
         break;
     }
-    return r->n == 2 ? str_of(comparison(r))
+    return r->n == 2 ? comparison(r, a)
                      : STR("Each rate in this interval goes well with the counts.");
 }
 
@@ -158,11 +182,17 @@ static void put_difference(const struct rates *r) {
 }
 
 static void put_text(const struct rates *r, struct str said) {
+    unsigned n;
+
     for (size_t k = 0; k < r->n; k++)
         put_rate(r->at[k]);
     if (has_difference(r))
         put_difference(r);
     printf("\n%.*s\n", STR_ARG(said));
+    if (serves_to_tell(r, &n))
+        printf("If these were the true rates, 4 of 5 comparisons would show it at %u serves on a "
+               "side.\n",
+               n);
 }
 
 /* ---- JSON ---------------------------------------------------------------- */
@@ -184,6 +214,7 @@ static json_t *rate_json(struct rate r) {
 static json_t *difference_json(const struct rates *r) {
     struct interval i;
     double p;
+    unsigned n;
     json_t *out;
 
     rate_difference(r->at[0], r->at[1], &i);
@@ -191,6 +222,8 @@ static json_t *difference_json(const struct rates *r) {
                     interval_json(i));
     if (mid_p(r, &p))
         json_object_set_new(out, "mid_p", json_real(p));
+    if (serves_to_tell(r, &n))
+        json_object_set_new(out, "serves_to_tell_n", json_integer(n));
     return out;
 }
 
@@ -245,8 +278,9 @@ const struct cmd cmd_rate = {
              "one has a p below 0.05.\n"
              "\n"
              "JSON has `rates` with x, n, frac and frac_95, `difference` with frac, frac_95\n"
-             "and mid_p, each from 0 to 1, and the sentence as `says`; what may not be said\n"
-             "is not there.",
+             "and mid_p, each from 0 to 1, and serves_to_tell_n, how many serves on a side\n"
+             "would tell such rates apart, when these don't; `says` is the sentence. What\n"
+             "may not be said is not there.",
     .examples = "  9m rate 8/31             misses of a match\n"
                 "  9m rate 42/180 20/195    last season's misses, and this season's\n"
                 "  9m rate 14/20 9/20       tosses into the ring, today and last time\n"

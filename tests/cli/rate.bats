@@ -29,6 +29,17 @@ The first is higher: chance alone seldom makes so large a difference. The counts
 }
 
 # Under 10 counts, under 30 no word of comparison, whatever the counts are.
+# 15 against 25 % takes 250 serves on a side (tests/unit/test_twoway.c).
+@test "how many serves would tell" {
+    holds "$(9m rate 15/60 9/60)" 'If these were the true rates, 4 of 5 comparisons would show it at 250 serves on a side.'
+    same "$(9m rate --as json 9/60 15/60 | jq .difference.serves_to_tell_n)" 250
+    holds "$(9m rate 20/20 0/20)" 'show it at 30 serves on a side'
+    for two in '56/70 48/80' '20/80 10/40' '9/9 0/20' '300/1000 301/1000'; do
+        # shellcheck disable=SC2086
+        lacks "$(9m rate $two)" 'If these'
+    done
+}
+
 @test "small counts say less" {
     same "$(9m rate 3/9)" "3/9
 
@@ -63,7 +74,7 @@ Under 10 serves on a side: more than the counts can't be said."
     same "$(jq -c '[.rates[] | [.x, .n]]' out)" '[[7,34],[1,34]]'
     same "$(jq -c '.difference.frac_95 | map(. * 1000000 | round)' out)" '[18921,340369]'
     same "$(jq -c '.rates[0].frac_95[0] < .rates[0].frac' out)" true
-    same "$(jq -r .says out)" "$(9m rate 7/34 1/34 | tail -n 1)"
+    same "$(jq -r .says out)" "$(9m rate 7/34 1/34 | sed -n 5p)"
 }
 
 @test "what is no rate is told" {
