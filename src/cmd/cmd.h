@@ -175,6 +175,23 @@ void cmd_progress_tell(struct cmd_progress *p, size_t done, size_t all);
 /* Before anything else is written to the terminal, and at the end. */
 void cmd_progress_clear(const struct cmd_progress *p);
 
+/* ---- many files (many.c) ------------------------------------------------ */
+
+/* What is done with many files, each by itself. */
+struct cmd_many {
+    const struct cmd_run *run;
+    enum cmd_status found;       /* what cmd_find gave */
+    bool partial_data;           /* go on without lines and files that have errors */
+    bool left_out;               /* told afterwards: lines or files are missing */
+    void *into;
+    /* The file lives until this returns. */
+    void (*take)(void *into, const struct checked *c, struct str name, struct arena *a);
+};
+
+/* Reads and checks the files in their order and says what is wrong with them.
+ * Unless all is well nothing may be made of what was taken, but with partial_data. */
+enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths);
+
 /* ---- showing messages (show.c) ------------------------------------------ */
 
 struct cmd_show {

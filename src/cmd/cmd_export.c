@@ -39,12 +39,8 @@ static const struct cmd_option options[] = {
 
 struct exporting {
     const struct cmd_run *run;
-    struct arena *kept;  /* of the run */
-    struct arena *arena; /* of one file */
-    struct squads *squads;
+    struct arena *kept; /* of the run */
     struct export *export;
-    struct cmd_show show;
-    struct cmd_progress progress;
     enum cmd_status status;
     bool left_out; /* lines or files */
 };
@@ -89,44 +85,11 @@ static bool read_key(struct exporting *x, const char *path, struct str *key) {
 
 /* ---- files ---------------------------------------------------------------------- */
 
-static void tell(struct exporting *x, const struct text *t, struct diags *d,
-                 const struct checked *c) {
-    if (!d->errors)
-        return;
-    cmd_progress_clear(&x->progress);
-    cmd_show(&x->show, d);
-    cmd_show_summary(&x->show, t->name, d, c, NULL);
-}
+static void add_file(void *exporting, const struct checked *c, struct str name,
+                     struct arena *a) {
+    struct exporting *x = exporting;
 
-static void add_file(struct exporting *x, const char *path) {
-    struct text text;
-    struct diags diags;
-    const struct checked *checked;
-
-    diags_init(&diags, x->arena);
-    if (!cmd_read(&text, path, x->arena, &diags)) {
-        x->status = CMD_FAILED;
-        x->left_out = true;
-        return;
-    }
-    checked = check_text_of(&text, CHECK_KEEP, x->squads, x->arena, &diags);
-    tell(x, &text, &diags, checked);
-    if (diags.errors)
-        x->status = cmd_worse(x->status, CMD_FINDINGS);
-    x->left_out = x->left_out || diags.errors || checked->incomplete;
-    /* Where nothing will be written, the rest is only checked. */
-    if (x->status == CMD_CLEAN || x->run->given[PARTIAL])
-        export_add(x->export, checked, text.name, x->arena);
-}
-
-static void add_all(struct exporting *x, const struct cmd_paths *paths) {
-    cmd_progress_init(&x->progress);
-    for (size_t i = 0; i < paths->n; i++) {
-        add_file(x, paths->at[i]);
-        arena_reset(x->arena);
-        cmd_progress_tell(&x->progress, i + 1, paths->n);
-    }
-    cmd_progress_clear(&x->progress);
+    export_add(x->export, c, name, a);
 }
 
 static enum cmd_status write_out(struct exporting *x) {
@@ -191,14 +154,15 @@ static void set_style(struct export_style *style, const struct cmd_run *run) {
 
 static enum cmd_status export_all(struct exporting *x, const struct export_style *style) {
     struct cmd_paths paths = {.arena = x->kept};
+    struct cmd_many many = {.run = x->run, .found = cmd_find(&paths, x->run),
+                            .partial_data = x->run->given[PARTIAL], .into = x, .take = add_file};
     enum cmd_status status;
 
-    x->status = cmd_find(&paths, x->run);
-    x->left_out = x->status != CMD_CLEAN;
     if (overwrites_notes(x->run, &paths))
         return CMD_USAGE;
     x->export = export_new(style, x->kept);
-    add_all(x, &paths);
+    x->status = cmd_each_file(&many, &paths);
+    x->left_out = many.left_out;
     status = write_out(x);
     export_free(x->export);
     return status;
@@ -212,14 +176,9 @@ static enum cmd_status export_run(const struct cmd_run *run) {
     set_style(&style, run);
     if (!usage_is_right(run, style.form))
         return CMD_USAGE;
-    cmd_show_init(&x.show, stderr, run->color_err);
     x.kept = arena_new(cmd_no_memory);
-    x.arena = arena_new(cmd_no_memory);
-    x.squads = squads_new(cmd_no_memory);
     if (!run->given[ANONYMISE] || read_key(&x, run->given[ANONYMISE], &style.key))
         status = export_all(&x, &style);
-    squads_free(x.squads);
-    arena_free(x.arena);
     arena_free(x.kept);
     return status;
 }
