@@ -22,6 +22,9 @@ enum {
     GEO_SERVICE_GAP_CM = 20,
     GEO_NET_BEYOND_CM = 50,      /* 2.2: at most, beyond each side band */
     GEO_POST_CM = 100,           /* 2.5.1: at most, from the side line */
+    GEO_HALL_SIDE_CM = 600,      /* 1.1: the largest free zone, and a metre */
+    GEO_HALL_BEHIND_CM = 750,
+    GEO_NET_MOST_CM = 243,       /* 2.1.1: the highest net */
     GEO_THIRD_CM = GEO_WIDTH_CM / 3, /* a zone's width: common practice, no source */
     GEO_BALL_LEAST_MM = 650,     /* 3.1: circumference */
     GEO_BALL_MOST_MM = 670

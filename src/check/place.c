@@ -153,6 +153,26 @@ static void check_landing(struct play *p, const struct stmt *st) {
     }
 }
 
+/* The most that a margin can be: to the end of the hall, or from the top of the
+ * net to the floor. */
+static int margin_most_cm(const struct match *m, enum outcome outcome) {
+    if (outcome == OUTCOME_LONG)
+        return GEO_HALL_BEHIND_CM;
+    if (outcome == OUTCOME_NET)
+        return m->net_cm ? m->net_cm : GEO_NET_MOST_CM;
+    return GEO_HALL_SIDE_CM;
+}
+
+static void check_reach(struct play *p, const struct stmt *st) {
+    const struct serve *v = &st->as.serve;
+    int cm = abs(v->margin_cm);
+    if (!(v->has & HAS_MARGIN) || cm <= margin_most_cm(p->match, v->outcome))
+        return;
+    struct str what = str_printf(p->arena, "%.*s by", STR_ARG(outcome_word(v->outcome)));
+    diags_add(p->diags, E_IMPOSSIBLE, outcome_place(p, st), what.at,
+              str_printf(p->arena, "%d.%02d m", cm / 100, cm % 100).at);
+}
+
 static bool was_played(const struct serve *v) {
     return v->outcome == OUTCOME_IN3 || v->outcome == OUTCOME_IN2 || v->outcome == OUTCOME_IN1 ||
            v->outcome == OUTCOME_PLAY || v->outcome == OUTCOME_OVER ||
@@ -161,6 +181,7 @@ static bool was_played(const struct serve *v) {
 
 void place_check(struct play *p, const struct stmt *st) {
     const struct serve *v = &st->as.serve;
+    check_reach(p, st);
     check_landing(p, st);
     if (v->going && !was_played(v))
         diags_add(p->diags, E_GOING, syn_place(p->syn, st, T_GOING));

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "geometry.h"
 #include "syntax/fault.h"
 
 enum {
@@ -67,9 +68,9 @@ void build_start(struct syn *s, struct token t) {
     if (t.value & START_P) {
         v->has |= HAS_START_P;
         v->start_p_cm = t.a;
-        if (t.a > 900)
+        if (t.a > GEO_WIDTH_CM)
             FAULT(s, E_START_OUTSIDE, t, 0);
-        v->third = (uint8_t)(t.a < 300 ? THIRD_RIGHT : t.a <= 600 ? THIRD_MIDDLE : THIRD_LEFT);
+        v->third = (uint8_t)(t.a < GEO_THIRD_CM ? THIRD_RIGHT : t.a <= 2 * GEO_THIRD_CM ? THIRD_MIDDLE : THIRD_LEFT);
     }
     if (t.value & START_PACES) {
         if (v->has & HAS_PACES)
@@ -94,15 +95,13 @@ static bool has_last_metre(int zone) {
     return zone == 1 || zone == 5 || zone == 6;
 }
 
-/* The hall: the largest free zone of the rule book (F25 1.1) and a metre. */
-enum { HALL_SIDE_CM = 600, HALL_BEHIND_CM = 750 };
-
 static struct spot spot_of(struct syn *s, struct token t) {
     struct spot p = {.kind = (uint8_t)t.value};
     if (p.kind == PLACE_XD) {
         p.x_cm = t.a;
         p.d_cm = t.b;
-        if (p.x_cm < -HALL_SIDE_CM || p.x_cm > 900 + HALL_SIDE_CM || p.d_cm > 900 + HALL_BEHIND_CM)
+        if (p.x_cm < -GEO_HALL_SIDE_CM || p.x_cm > GEO_WIDTH_CM + GEO_HALL_SIDE_CM ||
+            p.d_cm > GEO_HALF_CM + GEO_HALL_BEHIND_CM)
             FAULT(s, E_PLACE_FAR, t, 0);
         return p;
     }

@@ -104,6 +104,22 @@ static void places_are_in_a_hall(void **state) {
     raises("7 right -6.5,5.0\n", E_PLACE_FAR);
 }
 
+/* F25 1.1, 2.1.1: no ball lands beyond the hall, or hits the net below the floor.
+ * The match has a women's net of 2.24 m. */
+static void margins_are_in_a_hall(void **state) {
+    (void)state;
+    is_clean("7 long+7.5\n");
+    is_clean("7 left+6.0\n");
+    is_clean("7 net-2.24\n");
+    raises("7 long+7.51\n", E_IMPOSSIBLE);
+    raises("7 long+99.0\n", E_IMPOSSIBLE);
+    raises("7 left+6.01\n", E_IMPOSSIBLE);
+    raises("7 right+30.0\n", E_IMPOSSIBLE);
+    raises("7 net-2.25\n", E_IMPOSSIBLE);
+    raises("7 net-9.9\n", E_IMPOSSIBLE);
+    raises("7 long+70.5 4.5,9.7\n", E_IMPOSSIBLE);
+}
+
 /* A place where a receiver played the ball may lie outside of the court. */
 static void played_outside(void **state) {
     (void)state;
@@ -270,6 +286,7 @@ static void limits(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         RULE(lines_belong_to_the_court), RULE(sides_are_the_servers), RULE(places_are_in_a_hall),
+        RULE(margins_are_in_a_hall),
         RULE(played_outside), RULE(zones_of_places), RULE(seams_are_between_neighbours),
         RULE(service_zone_and_take_off), RULE(net_height), RULE(service_order),
         RULE(server_serves_on), RULE(first_serve_of_a_set), RULE(set_and_match),
