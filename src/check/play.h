@@ -231,5 +231,6 @@ void people_receiver(struct play *p, const struct stmt *st, enum side receivers)
 void place_check(struct play *p, const struct stmt *st);
 void measure_check(struct play *p, const struct stmt *st, const struct serve *v);
 void measure_routines(struct play *p);
+void marks_check(struct play *p, const struct stmt *st);
 
 #endif

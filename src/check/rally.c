@@ -433,6 +433,7 @@ static bool practice_only(struct play *p, const struct stmt *st) {
 static void check_fields(struct play *p, const struct stmt *st, enum side side) {
     place_check(p, st);
     measure_check(p, st, &st->as.serve);
+    marks_check(p, st);
     people_receiver(p, st, play_other(side));
     video_time(p, st);
     tell_review(p, st);

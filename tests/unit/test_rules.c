@@ -120,6 +120,18 @@ static void margins_are_in_a_hall(void **state) {
     raises("7 long+70.5 4.5,9.7\n", E_IMPOSSIBLE);
 }
 
+/* No source: what the marks mean. */
+static void contrary_marks(void **state) {
+    (void)state;
+    raises("7 td tu net\n", E_CONTRARY);
+    raises("7 tr in2 5\n7 tr go tl net\n", E_CONTRARY);
+    raises("7 tn tf net\n", E_CONTRARY);
+    raises("7 al as net\n", E_CONTRARY);
+    raises("7 jl td je net\n", E_CONTRARY);
+    assert_int_equal(found.at[0].place.at, 8);
+    is_clean("7 td tl tn as aw an je js jb hb nn nr net\n");
+}
+
 /* A place where a receiver played the ball may lie outside of the court. */
 static void played_outside(void **state) {
     (void)state;
@@ -286,7 +298,7 @@ static void limits(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         RULE(lines_belong_to_the_court), RULE(sides_are_the_servers), RULE(places_are_in_a_hall),
-        RULE(margins_are_in_a_hall),
+        RULE(margins_are_in_a_hall), RULE(contrary_marks),
         RULE(played_outside), RULE(zones_of_places), RULE(seams_are_between_neighbours),
         RULE(service_zone_and_take_off), RULE(net_height), RULE(service_order),
         RULE(server_serves_on), RULE(first_serve_of_a_set), RULE(set_and_match),
