@@ -15,7 +15,7 @@ enum {
 /* A line whose bytes have had their message. */
 struct spoilt {
     unsigned line;
-    bool skip;                   /* part of an unresolved merge: not to be read */
+    bool skip;                   /* not to be read: of an unresolved merge, or in UTF-16 */
     struct str mended;           /* with plain signs for look-alikes, or empty */
     size_t diag_ix;              /* its message in the list, if mended */
 };

@@ -29,6 +29,7 @@ struct reader {
     struct place fields[FIELD_N]; /* line 0: not given */
     enum field open;             /* the one that a further line goes on with; FIELD_N: none */
     unsigned errors_n;           /* in the list when the drill began */
+    size_t spoilt_n;             /* of text->spoilt, how many lie behind */
 };
 
 static struct str spelt(struct place p) {
@@ -280,6 +281,15 @@ static struct place line_at(const struct text *t, size_t at, unsigned number) {
     return (struct place){t->name, line, number, 0, (unsigned)line.n};
 }
 
+/* A line of a file that is no text, or of an unresolved merge: that was told. */
+static bool skipped(struct reader *r, unsigned line) {
+    const struct text *t = r->text;
+    while (r->spoilt_n < t->spoilt_n && t->spoilt[r->spoilt_n].line < line)
+        r->spoilt_n++;
+    return r->spoilt_n < t->spoilt_n && t->spoilt[r->spoilt_n].line == line &&
+           t->spoilt[r->spoilt_n].skip;
+}
+
 unsigned drill_read(struct drill_book *b, const struct text *t, struct diags *d) {
     struct reader r = {.book = b, .text = t, .diags = d};
     unsigned number = 1, taken = 0;
@@ -288,7 +298,7 @@ unsigned drill_read(struct drill_book *b, const struct text *t, struct diags *d)
         struct place line = line_at(t, at, number);
         const char *newline = memchr(t->bytes.at + at, '\n', t->bytes.n - at);
         at = newline ? (size_t)(newline - t->bytes.at) + 1 : t->bytes.n;
-        if (line.text.n && line.text.at[0] == '#')
+        if (skipped(&r, number) || (line.text.n && line.text.at[0] == '#'))
             continue;
         if (!str_trim(line.text).n) {
             finish(&r);

@@ -286,10 +286,38 @@ static size_t survey_line(struct walk *w, unsigned number, size_t i, unsigned *c
     return next;
 }
 
+/* What iconv calls the encoding if it is UTF-16, by its mark or by the NUL in
+ * each of the first two letters, which are ASCII in any notes; else NULL. */
+static const char *utf16_name(struct str s) {
+    if (str_starts(s, STR("\xFF\xFE")) || str_starts(s, STR("\xFE\xFF")))
+        return "UTF-16";
+    if (s.n < 4 || (!s.at[0] && !s.at[1]) || (!s.at[2] && !s.at[3]))
+        return NULL;
+    if (!s.at[1] && !s.at[3])
+        return "UTF-16LE";
+    return !s.at[0] && !s.at[2] ? "UTF-16BE" : NULL;
+}
+
+/* One message, and not a line of it is read. */
+static void report_utf16(struct walk *w, const char *encoding) {
+    struct diag *d = diags_add(w->diags, E_UTF16, at(w, 1, STR_NONE, 0, 0));
+    unsigned lines = newlines(w->text->bytes) + 1;
+    for (unsigned number = 1; number <= lines; number++)
+        spoil(w, number)->skip = true;
+    if (d)
+        d->hint = str_printf(w->arena, "iconv -f %s -t UTF-8 %.*s > new.9m", encoding,
+                             STR_ARG(w->text->name));
+}
+
 void text_survey(struct text *t, struct arena *a, struct diags *d) {
     struct walk w = {.text = t, .arena = a, .diags = d};
+    const char *utf16 = utf16_name(t->bytes);
     unsigned number = 1, conflict_to = 0;
     size_t i = 0;
+    if (utf16) {
+        report_utf16(&w, utf16);
+        return;
+    }
     while (i < t->bytes.n) {
         if (number > conflict_to) {
             size_t odd_at = next_odd(t->bytes, i);

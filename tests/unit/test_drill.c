@@ -263,6 +263,19 @@ static void the_others_stay(void **state) {
     assert_null(drill_find(&book, STR("Bad")));
 }
 
+/* Bytes that are no text, and merges, have one message. */
+static void unreadable(void **state) {
+    struct text t;
+    (void)state;
+    text_take(&t, STR("club.drills"), STR("\xFF\xFE" "D\0r\0\n\0x\0"), arena, &found);
+    assert_int_equal(drill_read(&book, &t, &found), 0);
+    assert_int_equal(found.n, 1);
+    assert_int_equal(found.at[0].id, E_UTF16);
+    take("other.drills", "<<<<<<< ours\n" BOX "=======\nx\n>>>>>>> theirs\n");
+    assert_int_equal(found.n, 2);
+    assert_int_equal(found.at[1].id, E_MERGE);
+}
+
 static void a_hint_at_the_field(void **state) {
     (void)state;
     take("club.drills", BOX "Setup: x\n");
@@ -276,7 +289,7 @@ int main(void) {
         TEST(every_field_is_there), TEST(all_is_treated), TEST(scores_are_notes),
         TEST(scores_observe),       TEST(goals),          TEST(order_of_fit),
         TEST(own_drills),           cmocka_unit_test(faults), TEST(the_others_stay),
-        TEST(a_hint_at_the_field),
+        TEST(unreadable),           TEST(a_hint_at_the_field),
     };
     return cmocka_run_group_tests_name("drill", tests, NULL, NULL);
 }
