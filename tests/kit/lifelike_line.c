@@ -14,6 +14,9 @@ const struct life_mark life_marks[LIFE_MARKS] = {
     {"nn", 4, LO_LONG},
 };
 
+/* Those that exclude the one before them: tu tr tf al jl. */
+static const unsigned contrary = 1u << 1 | 1u << 3 | 1u << 5 | 1u << 8 | 1u << 12;
+
 static const char *const outcome_words[] = {
     "ace", "in3", "in2", "in1", "play", "in", "over", "net", "long", "left", "right",
     "antenna", "ceiling", "mate", "foot", "clock", "drop", "screen", "order", "overlap",
@@ -207,12 +210,15 @@ static void measures_put(struct buf *out, struct dice *d, const struct life_play
 /* Her habit shows before the error it leads to; else any fault now and then. */
 static void marks_put(struct buf *out, struct dice *d, const struct life_line *line) {
     bool error = line->outcome >= LO_NET && line->outcome <= LO_RIGHT;
+    bool shown = false;
 
     for (unsigned i = 0; i < LIFE_MARKS; i++) {
         unsigned per_mille = error ? 15 : 4;
+        bool excluded = shown && contrary & 1u << i;
         if (i == line->player->habit)
             per_mille = life_marks[i].leads_to == line->outcome ? 620 : 110;
-        if (line->observed & (1u << life_marks[i].phase) && dice_in(d, per_mille))
+        shown = line->observed & (1u << life_marks[i].phase) && dice_in(d, per_mille) && !excluded;
+        if (shown)
             buf_printf(out, " %s", life_marks[i].word);
     }
 }
