@@ -141,11 +141,19 @@ void play_first(struct play *p, enum side first);
  * if there can be no further set. */
 bool play_in_set(struct play *p, const struct stmt *st);
 
-/* Rallies. */
+/* Serves. */
 void play_serve(struct play *p, const struct stmt *st, bool quiet);
+
+/* Who won the rally that waited, as the server of the next line tells: with the
+ * serves of both teams, and with only ours. SHIRT_NONE: the line does not tell. */
+void settle_first(struct play *p, const struct stmt *st, enum side side, bool quiet);
+void settle_both(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, bool quiet);
+void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt);
+void play_turn(struct play *p, const struct stmt *st);
+
+/* Points without a serve, and points taken back. */
 void play_point(struct play *p, const struct stmt *st);
 void play_cancel(struct play *p, const struct stmt *st);
-void play_turn(struct play *p, const struct stmt *st);
 
 /* A set of shirts, a bit each. */
 static inline bool shirts_hold(const uint64_t set[2], uint8_t shirt) {
@@ -175,6 +183,10 @@ static inline bool play_wins_next(const struct play *p, enum side side) {
 /* Notes whether the score has won the set; `line` did it. */
 void play_see_if_over(struct play *p, uint32_t line);
 
+/* A side gets the serve: its next player comes to zone 1, her turn begins. */
+void play_rotate(struct order *o);
+void play_begin_turn(struct set_state *s, enum side side);
+
 /* A point for `side`; a side-out rotates. */
 void play_award(struct play *p, enum side side, uint32_t line);
 
@@ -187,6 +199,9 @@ void play_decide(struct play *p, enum side winner, uint32_t line);
 
 /* Writes the winner of the last rally into its row. */
 void play_mark(struct play *p, enum side winner);
+
+/* A rally after the set was won is told. */
+void play_tell_over(struct play *p, const struct stmt *st, bool quiet);
 
 /* True if a rally still waits; tells that it needs won or lost. */
 bool play_undecided(struct play *p);

@@ -1,0 +1,204 @@
+/* Who won the rally before: the next server tells. */
+#include "check/play.h"
+#include "notation.h"
+
+/* Lines are missing: how many, the next score tells. */
+static void lose_track(struct set_state *s) {
+    s->doubt = true;
+    order_doubt(&s->orders[OURS]);
+    order_doubt(&s->orders[THEIRS]);
+}
+
+static void tell_wrong_team(struct play *p, const struct stmt *st, enum side side) {
+    struct set_state *s = &p->set;
+    struct diag *d = diags_add(p->diags, E_WRONG_TEAM, syn_word(p->syn, st, 0),
+                               STR_ARG(play_name(p, side)), STR_ARG(play_name(p, play_other(side))));
+    if (!d || !s->last_serve_line)
+        return;
+    uint32_t shown = s->told_by_line > s->last_serve_line ? s->told_by_line : s->last_serve_line;
+    diag_see(d, syn_line_place(p->syn, shown),
+             str_printf(p->arena, "a point for %.*s", STR_ARG(play_name(p, play_other(side)))));
+    d->likely = str_printf(p->arena, "a line is missing between %u and %u", s->last_serve_line,
+                           st->line);
+}
+
+static void tell_turn_missing(struct play *p, const struct stmt *st, enum side side,
+                              uint8_t shirt) {
+    struct set_state *s = &p->set;
+    struct str them = play_name(p, play_other(side));
+    struct diag *d = diags_add(p->diags, E_TURN_MISSING, syn_word(p->syn, st, 0), shirt,
+                               s->turn_server, STR_ARG(them));
+    diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same team's turn"));
+    if (d)
+        d->likely = str_printf(p->arena, "lines of %.*s are missing between %u and %u, or %u",
+                               STR_ARG(them), s->last_serve_line, st->line, s->turn_server);
+}
+
+/* The next server of a team, while the one before may serve on: the other
+ * team's turn is missing. A turn of one lost serve is the likeliest. */
+static bool turn_missing(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                         bool quiet) {
+    struct set_state *s = &p->set;
+    bool same_turn = s->turn_open && s->turn_side == side && s->turn_server != SHIRT_NONE;
+    if (!same_turn || shirt == SHIRT_NONE || shirt == s->turn_server || shirt == s->turn_wrong ||
+        st->as.serve.outcome == OUTCOME_ORDER || !order_is_next(&s->orders[side], shirt))
+        return false;
+    if (!quiet && !s->doubt)
+        tell_turn_missing(p, st, side, shirt);
+    if (s->pending)
+        play_decide(p, play_other(side), st->line);
+    else
+        play_award(p, play_other(side), st->line);
+    play_award(p, side, st->line);
+    lose_track(s);
+    return true;
+}
+
+/* Both teams recorded: who serves now won the rally that waited. A server of
+ * the wrong team most often means that one lost rally was not written. */
+void settle_both(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                        bool quiet) {
+    struct set_state *s = &p->set;
+    if (turn_missing(p, st, side, shirt, quiet))
+        return;
+    if (s->pending) {
+        play_decide(p, side, st->line);
+    } else if (s->serving == SIDE_NONE) {
+        s->by_lines[side] += s->parted_pending;
+        s->parted_pending = false;
+        s->serving = side;
+        play_begin_turn(s, side);
+        s->orders[side].lost = true;
+        s->orders[side].started = true;
+    } else if (s->serving != side) {
+        if (!quiet && !s->doubt)
+            tell_wrong_team(p, st, side);
+        play_award(p, side, st->line);
+        lose_track(s);
+    }
+}
+
+/* The next of our servers comes too early: our lost serve is missing. */
+static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint8_t due) {
+    struct set_state *s = &p->set;
+    if (!s->doubt) {
+        struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, syn_word(p->syn, st, 0), shirt, due);
+        if (s->last_serve_line)
+            diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the serve before"));
+        if (d)
+            d->likely = str_printf(p->arena, "a lost serve of %u is missing above", due);
+    }
+    play_award(p, THEIRS, st->line);
+    lose_track(s);
+}
+
+/* Only ours recorded: she serves on, though the line before lost her the serve. */
+static void serves_again(struct play *p, const struct stmt *st, uint8_t shirt) {
+    struct set_state *s = &p->set;
+    if (!s->doubt) {
+        struct diag *d = diags_add(p->diags, E_SERVED_ALREADY, syn_word(p->syn, st, 0), shirt);
+        diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("she lost the serve here"));
+    }
+    s->doubt = true;
+    s->serving = s->turn_side = OURS;
+    s->turn_server = shirt;
+    s->turn_open = true;
+}
+
+/* Only ours recorded: another server means that they had a turn between. */
+void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
+    struct set_state *s = &p->set;
+    /* A wrong server is taken to begin a turn: within one she would be right. */
+    bool same = st->as.serve.outcome != OUTCOME_ORDER &&
+                (shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE || shirt == s->turn_server);
+    bool in_order = st->as.serve.outcome != OUTCOME_ORDER && !s->orders[OURS].lost;
+    if (s->unclear) {
+        s->unclear = false;
+        s->by_lines[OURS] += s->parted_pending;
+        s->parted_pending = false;
+        play_mark(p, same ? OURS : THEIRS);
+        if (!same) {
+            play_close_turn(p);
+            play_rotate(&s->orders[OURS]);
+            play_begin_turn(s, OURS);
+        }
+        return;
+    }
+    bool again = !s->pending && s->serving == THEIRS && s->known[THEIRS] && in_order &&
+                 p->same_side == OURS && shirt == p->same_shirt && shirt != SHIRT_NONE;
+    if (again && s->last_serve_line && s->orders[OURS].shirts[s->orders[OURS].at] == shirt) {
+        serves_again(p, st, shirt);
+        return;
+    }
+    if (s->pending)
+        play_decide(p, same ? OURS : THEIRS, st->line);
+    else if (s->serving == OURS && !same && in_order && order_is_next(&s->orders[OURS], shirt))
+        lost_line(p, st, shirt, s->turn_server);
+    if (s->serving != OURS) {
+        s->known[THEIRS] = false;
+        play_award(p, OURS, st->line);
+    }
+    struct order *o = &s->orders[OURS];
+    uint8_t due = o->shirts[o->at];
+    if (in_order && s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
+        shirt != due && o->shirts[(o->at + 1) % 6] == shirt) {
+        lost_line(p, st, shirt, due);
+        play_award(p, OURS, st->line);
+    }
+}
+
+/* The first serve of a set tells who began, if `set` did not. */
+void settle_first(struct play *p, const struct stmt *st, enum side side, bool quiet) {
+    struct set_state *s = &p->set;
+    bool first = !s->any_serve;
+    s->any_serve = true;
+    if (first && s->first == play_other(side) && s->serving == s->first && !p->match->ours_only) {
+        if (!quiet && !s->doubt) {
+            struct diag *d = diags_add(p->diags, E_WRONG_TEAM_FIRST, syn_word(p->syn, st, 0),
+                                       STR_ARG(play_name(p, side)));
+            diag_see(d, syn_line_place(p->syn, s->line), STR("says the other team"));
+        }
+        play_first(p, side);
+        s->doubt = true;
+    }
+    if (!first || s->first != SIDE_NONE)
+        return;
+    if (!s->decider && p->last_first == side && !s->doubt)
+        diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
+                  s->number);
+    if (p->match->ours_only) {   /* our first serve tells nothing of theirs */
+        s->orders[OURS].lost = s->orders[OURS].started = true;
+        s->serving = OURS;
+        play_begin_turn(s, OURS);
+        return;
+    }
+    s->first = side;
+    if (s->serving == SIDE_NONE && s->points[OURS] + s->points[THEIRS] == 0) {
+        order_start(&s->orders[side]);
+        s->serving = side;
+        play_begin_turn(s, side);
+    }
+}
+
+void play_turn(struct play *p, const struct stmt *st) {
+    enum side side = play_side(p, st, st->as.points.letter, 1);
+    struct set_state *s = &p->set;
+    if (side == SIDE_NONE || !play_in_set(p, st))
+        return;
+    if (!p->match->ours_only || side == OURS) {
+        diags_add(p->diags, E_TURN_BOTH, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)));
+        return;
+    }
+    if (s->first == SIDE_NONE && !s->any_serve)
+        s->first = s->serving = THEIRS;
+    if (s->pending)
+        play_decide(p, THEIRS, st->line);
+    else if (s->serving == OURS && !s->doubt) {
+        tell_wrong_team(p, st, THEIRS);
+        s->doubt = true;
+    }
+    s->any_serve = true;
+    s->serving = THEIRS;
+    s->points[THEIRS] += st->as.points.n;
+    play_award(p, OURS, st->line);
+}
