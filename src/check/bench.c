@@ -2,11 +2,22 @@
  * to the same place). */
 #include "check/play.h"
 
-/* `sub H 14 for 3`: word 2 comes in, word 4 goes out. */
+bool bench_see(struct play *p, struct diag *d, enum side side, uint8_t shirt) {
+    uint32_t line = p->set.benches[side].line[shirt];
+    if (line)
+        diag_see(d, syn_line_place(p->syn, line), STR("her last substitution"));
+    return line > 0;
+}
+
+/* `sub H 14 for 3`: word 2 comes in, word 4 goes out. One of two substitutions
+ * that do not fit together is wrong: both are shown. */
 static void tell(struct play *p, const struct stmt *st, unsigned word, enum diag_id id,
-                 unsigned shirt, unsigned partner) {
-    if (!p->set.doubt)
-        diags_add(p->diags, id, syn_word(p->syn, st, word), shirt, partner);
+                 uint8_t shirt, unsigned partner) {
+    enum side side = match_side(p->match, st->as.sub.letter);
+    if (p->set.doubt || p->set.orders[side].sub_told)
+        return;
+    struct diag *d = diags_add(p->diags, id, syn_word(p->syn, st, word), shirt, partner);
+    (void)bench_see(p, d, side, shirt);
 }
 
 static uint8_t group_of(struct bench *b, uint8_t out) {

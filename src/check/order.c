@@ -75,16 +75,18 @@ static void tell_order(struct play *p, const struct stmt *st, enum side side, ui
     struct place where = syn_word(p->syn, st, 0);
     struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, due);
     see_order(p, d, o);
+    o->sub_told |= bench_see(p, d, side, shirt) || bench_see(p, d, side, due);
     if (d)
         d->likely = str_printf(p->arena, "%.*s, or a \"sub\" line is missing",
                                STR_ARG(with_shirt(p, where, side, due)));
 }
 
-static void tell_served_already(struct play *p, const struct stmt *st, uint8_t shirt,
-                                uint32_t line) {
+static void tell_served_already(struct play *p, const struct stmt *st, enum side side,
+                                uint8_t shirt, uint32_t line) {
     struct diag *d = diags_add(p->diags, E_SERVED_ALREADY, syn_word(p->syn, st, 0), shirt);
     if (line)
         diag_see(d, syn_line_place(p->syn, line), STR("her turn in this round"));
+    p->set.orders[side].sub_told |= bench_see(p, d, side, shirt);
 }
 
 /* A shirt in a place that another holds. The same gap twice running is a shift
@@ -120,7 +122,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
     if (due != SHIRT_NONE)
         tell_order(p, st, side, shirt, due);
     else
-        tell_served_already(p, st, shirt, o->lines[slot]);
+        tell_served_already(p, st, side, shirt, o->lines[slot]);
     o->instead[o->at] = shirt;
     p->set.doubt = true;         /* a missing line, or another team's, takes points with it */
 }
@@ -260,11 +262,13 @@ static bool all_known(const struct order *o) {
     return slot_of(o, SHIRT_NONE) == SLOT_NONE;
 }
 
-static void tell_not_on(struct play *p, const struct stmt *st, const struct order *o,
+static void tell_not_on(struct play *p, const struct stmt *st, enum side side,
                         enum diag_id id, unsigned k, uint8_t shirt) {
-    if (p->set.doubt || o->lost)
+    const struct order *o = &p->set.orders[side];
+    if (p->set.doubt || o->lost || o->sub_told)
         return;
     struct diag *d = diags_add(p->diags, id, syn_word(p->syn, st, k), shirt);
+    (void)(bench_see(p, d, side, st->as.sub.in) || bench_see(p, d, side, st->as.sub.out));
     if (o->lineup_line)
         diag_see(d, syn_line_place(p->syn, o->lineup_line), STR_NONE);
 }
@@ -298,9 +302,9 @@ void order_sub(struct play *p, const struct stmt *st) {
             slot = i;            /* she was told to stand there */
     unsigned errors = p->diags->errors;
     if (slot_of(o, in) != SLOT_NONE)
-        tell_not_on(p, st, o, E_ON_ALREADY, 2, in);
+        tell_not_on(p, st, side, E_ON_ALREADY, 2, in);
     else if (slot == SLOT_NONE && all_known(o))
-        tell_not_on(p, st, o, E_NOT_ON, 4, out);
+        tell_not_on(p, st, side, E_NOT_ON, 4, out);
     else
         bench_sub(p, st, side);
     if (p->diags->errors > errors) {
@@ -309,6 +313,7 @@ void order_sub(struct play *p, const struct stmt *st) {
     }
     if (slot != SLOT_NONE)
         o->shirts[slot] = in;
+    s->benches[side].line[in] = s->benches[side].line[out] = st->line;
     shirts_add(o->cold, in);
     if (s->turn_side == side && s->turn_server == out)
         s->turn_server = in;

@@ -36,6 +36,7 @@ struct bench {
     uint8_t groups;
     uint64_t back[2];                /* starters who have come back */
     uint64_t played[2];              /* substitutes who have gone out again */
+    uint32_t line[SHIRT_MAX + 1];    /* of a shirt's last substitution; 0 none */
 };
 
 /* No set has a longer run of points: one ends when a team leads by two. */
@@ -211,6 +212,9 @@ void play_close_turn(struct play *p);
 
 /* Substitutions by the rules; a breach is told and played all the same. */
 void bench_sub(struct play *p, const struct stmt *st, enum side side);
+
+/* Points a message to the shirt's last substitution; false if there was none. */
+bool bench_see(struct play *p, struct diag *d, enum side side, uint8_t shirt);
 
 /* Service order and people on court. */
 void order_start(struct order *o);
