@@ -54,13 +54,12 @@ static void see_order(struct play *p, struct diag *d, const struct order *o) {
         diag_see(d, syn_line_place(p->syn, o->lines[o->at]), STR("served in this place before"));
 }
 
-/* The line with the right shirt, as a guess. */
-static struct str with_shirt(struct play *p, struct place where, enum side side, unsigned shirt) {
-    struct str line = str_trim(where.text);
+struct str play_with_server(struct play *p, struct place server, enum side side, unsigned shirt) {
+    struct str line = str_trim(server.text);
     size_t comment = 0;
     while (comment < line.n && line.at[comment] != '#')
         comment++;
-    struct str rest = str_part(where.text, where.at + where.n, where.text.n);
+    struct str rest = str_part(server.text, server.at + server.n, server.text.n);
     if (comment < line.n)
         rest = str_part(rest, 0, (size_t)(line.at + comment - rest.at));
     rest = str_trim(rest);
@@ -78,7 +77,7 @@ static void tell_order(struct play *p, const struct stmt *st, enum side side, ui
     o->sub_told |= bench_see(p, d, side, shirt) || bench_see(p, d, side, due);
     if (d)
         d->likely = str_printf(p->arena, "%.*s, or a \"sub\" line is missing",
-                               STR_ARG(with_shirt(p, where, side, due)));
+                               STR_ARG(play_with_server(p, where, side, due)));
 }
 
 static void tell_served_already(struct play *p, const struct stmt *st, enum side side,
@@ -171,6 +170,17 @@ void order_cancel(struct play *p, enum side side, unsigned points) {
     o->lost |= o->found_line >= s->turn_from; /* it was the wrong server that told */
 }
 
+uint8_t order_due(const struct play *p, enum side side) {
+    const struct set_state *s = &p->set;
+    const struct order *o = &s->orders[side];
+    bool serving = s->turn_open && s->turn_side == side;
+    if (serving && s->turn_server != SHIRT_NONE)
+        return s->turn_server;
+    if (o->lost)
+        return SHIRT_NONE;
+    return o->shirts[serving ? o->at : o->started ? (o->at + 1) % 6 : 1];
+}
+
 bool order_is_next(const struct order *o, uint8_t shirt) {
     unsigned next = (o->at + 1) % 6;
     if (!o->started || o->lost)
@@ -187,7 +197,7 @@ static void tell_other_server(struct play *p, const struct stmt *st, enum side s
     diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same turn"));
     if (d)
         d->likely = str_printf(p->arena, "%.*s, or a line is missing",
-                               STR_ARG(with_shirt(p, where, side, s->turn_server)));
+                               STR_ARG(play_with_server(p, where, side, s->turn_server)));
 }
 
 uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,

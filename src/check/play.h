@@ -225,6 +225,17 @@ void order_timeout(struct play *p, const struct stmt *st);
 /* The server's lines were taken back: they raise no message about order. */
 void order_cancel(struct play *p, enum side side, unsigned points);
 
+/* Who serves if the next rally is this side's; SHIRT_NONE: not known. */
+uint8_t order_due(const struct play *p, enum side side);
+
+/* The line with another server, as a guess. */
+struct str play_with_server(struct play *p, struct place server, enum side side, unsigned shirt);
+
+/* Whether the serve is the other team's by its shirt, which is told, if the line
+ * has not had its message (`told`). */
+bool letter_slipped(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                    bool told);
+
 /* Holds the server against the order; quiet: without a message. Gives the shirt
  * that serves as far as can be told, for a `.` behind. */
 uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,

@@ -215,6 +215,10 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
         known = false;
         quiet = true;
     }
+    if (!p->match->ours_only && !quiet && letter_slipped(p, st, side, shirt, !known)) {
+        side = play_other(side);
+        known = true;
+    }
     settle_first(p, st, side, quiet);
     bool told_twice = !known && shirt <= SHIRT_MAX && p->shirts_told[side][shirt] > 1;
     uint8_t sure = known ? shirt : SHIRT_NONE;
