@@ -23,6 +23,10 @@ static unsigned slot_of(const struct order *o, uint8_t shirt) {
     return SLOT_NONE;
 }
 
+bool order_has(const struct order *o, uint8_t shirt) {
+    return slot_of(o, shirt) != SLOT_NONE;
+}
+
 static void learn(struct order *o, uint8_t shirt, uint32_t line) {
     o->shirts[o->at] = shirt;
     o->lines[o->at] = line;

@@ -60,7 +60,7 @@ struct set_state {
     size_t run_rows[SIDE_N][RUN_KEPT]; /* and the serves that won them, or NOT_KEPT */
     uint16_t rally;
     bool parted_pending;         /* ... and the rally before it is still open there */
-    bool score_told;             /* so who served first may be the slip */
+    bool first_open;             /* what was told leaves open who served first */
     bool last_told;              /* the serve before had its message: what follows from
                                     it is no second slip */
     bool parted;                 /* a score was told not to agree: `by_lines` is what */
@@ -227,6 +227,9 @@ void order_cancel(struct play *p, enum side side, unsigned points);
 
 /* Who serves if the next rally is this side's; SHIRT_NONE: not known. */
 uint8_t order_due(const struct play *p, enum side side);
+
+/* Whether the shirt has a place in the order, as far as it is known. */
+bool order_has(const struct order *o, uint8_t shirt);
 
 /* The line with another server, as a guess. */
 struct str play_with_server(struct play *p, struct place server, enum side side, unsigned shirt);

@@ -222,7 +222,8 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     settle_first(p, st, side, quiet);
     bool told_twice = !known && shirt <= SHIRT_MAX && p->shirts_told[side][shirt] > 1;
     uint8_t sure = known ? shirt : SHIRT_NONE;
-    p->set.doubt |= p->match->ours_only && !known;
+    if (!known)
+        p->set.doubt |= p->match->ours_only || order_has(&p->set.orders[play_other(side)], shirt);
     if (p->match->ours_only)
         settle_ours(p, st, told_twice ? shirt : sure);
     else

@@ -58,7 +58,7 @@ static void close_set(struct play *p, bool ended) {
     }
     if (ended && s->points[OURS] != s->points[THEIRS])
         p->out->sets_won[s->points[OURS] > s->points[THEIRS] ? OURS : THEIRS]++;
-    p->last_first = s->score_told ? SIDE_NONE : s->first;
+    p->last_first = s->first_open ? SIDE_NONE : s->first;
     p->plan = 0;
     s->open = false;
 }
@@ -276,7 +276,7 @@ static bool settle_score(struct play *p, const struct stmt *st, bool end) {
                                       : agrees_both(p, st->as.score.points, st->line);
     bool by_lines = !agrees && s->parted && agrees_by_lines(p, st->as.score.points, st->line);
     bool told = !agrees && !s->doubt && !by_lines;
-    s->score_told |= told;
+    s->first_open |= told;
     if (told) {
         tell_score(p, st, end);
         for (unsigned side = 0; side < SIDE_N; side++)

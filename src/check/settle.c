@@ -159,7 +159,7 @@ void settle_first(struct play *p, const struct stmt *st, enum side side, bool qu
             diag_see(d, syn_line_place(p->syn, s->line), STR("says the other team"));
         }
         play_first(p, side);
-        s->doubt = true;
+        s->doubt = s->first_open = true;
     }
     if (!first || s->first != SIDE_NONE)
         return;
