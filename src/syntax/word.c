@@ -173,6 +173,25 @@ static bool point_in_time(struct syn *s, struct token t, struct str w) {
     return true;
 }
 
+/* `5:7` for a score, `2.1;8.4` for coordinates. */
+static bool other_sign(struct syn *s, struct token t, struct str w) {
+    for (size_t i = 1; i + 1 < w.n; i++) {
+        if (!strchr(":;", w.at[i]) || !digit(w.at[i - 1]) || !digit(w.at[i + 1]))
+            continue;
+        const char *sign = has(w, '.') ? "," : "-";
+        struct str instead = changed(s, w, i, 1, sign);
+        if (!mend_works(s, t, instead))
+            return false;
+        struct diag *d = FAULT(s, E_NUMBER, t, STR_ARG(w),
+                               str_printf(s->arena, "has a %s where a %s is needed",
+                                          w.at[i] == ':' ? "colon" : "semicolon",
+                                          *sign == ',' ? "comma" : "hyphen").at);
+        (void)fault_try(s, d, t.at, t.n, instead, false);
+        return true;
+    }
+    return false;
+}
+
 /* `7net`, `7,net`: two fields run together. */
 static bool glued(struct syn *s, struct token t, struct str w) {
     struct str found = STR_NONE;
@@ -331,6 +350,23 @@ static void unknown(struct syn *s, struct token t, struct str w, const bool expe
                                STR_ARG(near[1]->word));
 }
 
+/* `lO net`, `G2O net`: letters that look like the digits of a shirt. */
+static bool letter_for_digit(struct syn *s, struct token t, struct str w) {
+    char shirt[2];
+    size_t team = w.n > 1 && letter(w.at[0]) && !strchr("lIOo", w.at[0]), n = w.n - team;
+    if (s->token_n != 1 || n < 1 || n > sizeof shirt)
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        char c = w.at[team + i];
+        shirt[i] = c == 'O' || c == 'o' ? '0' : c == 'l' || c == 'I' ? '1' : c;
+    }
+    struct str instead = str_printf(s->arena, "%.*s%.*s", (int)team, w.at, (int)n, shirt);
+    if (!mend_works(s, t, instead))
+        return false;
+    number_fault(s, t, "has a letter for a digit", instead, false);
+    return true;
+}
+
 /* A field at the start of a line: nobody is named who served. */
 static bool starts_with_field(struct syn *s, struct token t, struct str w) {
     struct token field;
@@ -372,10 +408,11 @@ void fault_word(struct syn *s, struct token t, const bool expected[T_EXTRA + 1])
         return;
     if (expected[T_TEXT] && !expected[T_NL] && unquoted(s, t, w))
         return;
-    if (shirt_too_high(s, t, w) || stray_sign(s, t, w) || comma_for_point(s, t, w) || leading_zero(s, t, w) || sign_or_point(s, t, w) ||
-        too_many_decimals(s, t, w) || bare_coordinates(s, t, w) ||
-        point_in_time(s, t, w) || apart(s, t, w) || starts_with_field(s, t, w) ||
-        glued(s, t, w) || fault_layout(s, t) || second_server(s, t, w, expected))
+    if (shirt_too_high(s, t, w) || stray_sign(s, t, w) || comma_for_point(s, t, w) ||
+        leading_zero(s, t, w) || sign_or_point(s, t, w) || too_many_decimals(s, t, w) ||
+        bare_coordinates(s, t, w) || point_in_time(s, t, w) || apart(s, t, w) ||
+        letter_for_digit(s, t, w) || other_sign(s, t, w) || starts_with_field(s, t, w) || glued(s, t, w) ||
+        fault_layout(s, t) || second_server(s, t, w, expected))
         return;
     unknown(s, t, w, expected);
 }
