@@ -24,6 +24,9 @@ enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned
     struct diag *d = diags_add(p->diags, E_NO_TEAM, syn_word(p->syn, st, k), letter);
     if (++*told == TOLD_MAX && d)
         d->done = STR("further lines with this letter are not listed");
+    uint8_t digits = st->kind == STMT_SERVE ? letter_as_digit(&st->as.serve) : SHIRT_NONE;
+    if (d && digits != SHIRT_NONE)
+        d->likely = play_with_server(p, d->place, OURS, digits);
     return side;
 }
 

@@ -1,6 +1,15 @@
-/* A letter forgotten or one too many: 15 for G15. The shirt then fits the other
- * team's order, and not that of the team it was written for. */
+/* Slips of the letter in front of a shirt. */
 #include "check/play.h"
+
+uint8_t letter_as_digit(const struct serve *v) {
+    if (v->letter != 'L' && v->letter != 'I')
+        return SHIRT_NONE;
+    if (v->form == SERVER_UNSEEN)
+        return 1;
+    return v->shirt < 10 ? (uint8_t)(10 + v->shirt) : SHIRT_NONE;
+}
+
+/* ---- a letter forgotten, or one too many: 15 for G15 --------------------- */
 
 /* A shirt that the squad lacks (`told`) misfits where nobody is known to be due. */
 static bool misfits(struct play *p, enum side side, uint8_t shirt, bool told) {
@@ -25,6 +34,8 @@ static void tell(struct play *p, const struct stmt *st, enum side side, uint8_t 
                                STR_ARG(play_name(p, other)), shirt);
 }
 
+/* The shirt then fits the other team's order, and not that of the team it was
+ * written for. */
 bool letter_slipped(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
                     bool told) {
     struct set_state *s = &p->set;

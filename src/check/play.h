@@ -234,6 +234,10 @@ bool order_has(const struct order *o, uint8_t shirt);
 /* The line with another server, as a guess. */
 struct str play_with_server(struct play *p, struct place server, enum side side, unsigned shirt);
 
+/* The shirt of ours that `l3` may be, 13 with a letter for the 1, where no team
+ * has the letter; SHIRT_NONE: none. */
+uint8_t letter_as_digit(const struct serve *v);
+
 /* Whether the serve is the other team's by its shirt, which is told, if the line
  * has not had its message (`told`). */
 bool letter_slipped(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,

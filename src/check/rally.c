@@ -2,24 +2,39 @@
 #include "check/play.h"
 #include "notation.h"
 
-/* Whose serve the line is and which shirt; false if the line does not tell.
- * A shirt that the squad lacks has had its message: it could be anybody's. */
-static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side *side,
-                    uint8_t *shirt, bool *known) {
+/* Whose serve the line is and which shirt. */
+struct server {
+    enum side side;
+    uint8_t shirt;               /* SHIRT_NONE: not seen */
+    bool known;                  /* else the squad lacks her, which is told: she may be anybody */
+};
+
+/* A letter that no team has: `l3` is 13, every other one is a slip for theirs,
+ * since ours needs none. False with only ours recorded. */
+static bool letter_unknown(struct play *p, const struct serve *v, struct server *who) {
+    uint8_t shirt = letter_as_digit(v);
+    if (shirt != SHIRT_NONE)
+        *who = (struct server){OURS, shirt, true};
+    else
+        who->side = THEIRS;
+    return shirt != SHIRT_NONE || !(p->match->practice || p->match->ours_only);
+}
+
+static bool server_named(struct play *p, const struct stmt *st, struct server *who) {
     const struct serve *v = &st->as.serve;
-    *known = true;
-    *side = p->same_side;
-    *shirt = p->same_shirt;
-    if (v->form != SERVER_SAME) {
-        *side = play_side(p, st, v->letter, 0);
-        *shirt = v->form == SERVER_SHIRT ? v->shirt : SHIRT_NONE;
-        if (*side == SIDE_NONE)
-            return false;
-        *known = *shirt == SHIRT_NONE || (people_shirt(p, st, *side, *shirt, T_SERVER) &&
-                                          (p->match->practice ||
-                                           people_may_serve(p, st, *side, *shirt)));
-        return true;
-    }
+    *who = (struct server){.side = play_side(p, st, v->letter, 0), .known = true,
+                           .shirt = v->form == SERVER_SHIRT ? v->shirt : SHIRT_NONE};
+    if (who->side == SIDE_NONE && !letter_unknown(p, v, who))
+        return false;
+    who->known = who->shirt == SHIRT_NONE ||
+                 (people_shirt(p, st, who->side, who->shirt, T_SERVER) &&
+                  (p->match->practice || people_may_serve(p, st, who->side, who->shirt)));
+    return true;
+}
+
+/* `.`: the same server again. */
+static bool server_same(struct play *p, const struct stmt *st, bool quiet, struct server *who) {
+    *who = (struct server){p->same_side, p->same_shirt, true};
     if (p->same_side == SIDE_NONE) {
         if (!quiet && !p->set.doubt)
             diags_add(p->diags, E_NOBODY_BEFORE, syn_word(p->syn, st, 0));
@@ -29,7 +44,7 @@ static bool resolve(struct play *p, const struct stmt *st, bool quiet, enum side
         if (!quiet)
             diags_add(p->diags, E_SAME_REPLACED, syn_word(p->syn, st, 0), p->same_shirt,
                       p->same_replaced_line);
-        *shirt = SHIRT_NONE;
+        who->shirt = SHIRT_NONE;
     }
     return true;
 }
@@ -168,14 +183,6 @@ static void check_fields(struct play *p, const struct stmt *st, enum side side) 
     tell_review(p, st);
 }
 
-static void serve_in_practice(struct play *p, const struct stmt *st, enum side side,
-                              uint8_t shirt) {
-    p->same_side = side;
-    p->same_shirt = shirt;
-    check_fields(p, st, side);
-    keep(p, st, side, shirt);
-}
-
 static void finish_rally(struct play *p, const struct stmt *st, enum side side,
                          enum verdict verdict) {
     switch (verdict) {
@@ -192,60 +199,94 @@ static void told_theirs(struct play *p, const struct stmt *st) {
         diags_add(p->diags, E_OURS_ONLY, where, STR_ARG(play_name(p, THEIRS)));
 }
 
-void play_serve(struct play *p, const struct stmt *st, bool quiet) {
-    enum side side;
-    uint8_t shirt;
-    bool match = !p->match->practice;
-    if (match && !play_in_set(p, st))
-        return;
-    bool known;
-    unsigned errors_before = p->diags->errors;
-    p->any_serve = true;
-    if (!resolve(p, st, quiet, &side, &shirt, &known)) {
-        p->set.doubt = true;
-        return;
-    }
-    if (!match) {
-        serve_in_practice(p, st, side, known ? shirt : SHIRT_NONE);
-        return;
-    }
-    if (p->match->ours_only && side == THEIRS) {
+/* False if the line does not tell who served. One server of theirs with only
+ * ours recorded is most likely a slip of the letter. */
+static bool find_server(struct play *p, const struct stmt *st, bool *quiet, struct server *who) {
+    bool found = st->as.serve.form == SERVER_SAME ? server_same(p, st, *quiet, who)
+                                                  : server_named(p, st, who);
+    if (!found || p->match->practice)
+        return found;
+    if (p->match->ours_only && who->side == THEIRS) {
         told_theirs(p, st);
-        side = OURS;             /* most likely a slip of the letter */
-        known = false;
-        quiet = true;
+        *who = (struct server){OURS, who->shirt, false};
+        *quiet = true;
     }
-    if (!p->match->ours_only && !quiet && letter_slipped(p, st, side, shirt, !known)) {
-        side = play_other(side);
-        known = true;
-    }
-    settle_first(p, st, side, quiet);
-    bool told_twice = !known && shirt <= SHIRT_MAX && p->shirts_told[side][shirt] > 1;
-    uint8_t sure = known ? shirt : SHIRT_NONE;
-    if (!known)
-        p->set.doubt |= p->match->ours_only || order_has(&p->set.orders[play_other(side)], shirt);
+    if (!p->match->ours_only && !*quiet && letter_slipped(p, st, who->side, who->shirt, !who->known))
+        *who = (struct server){play_other(who->side), who->shirt, true};
+    return true;
+}
+
+/* Her team won the rally that waited, and it is her turn. Gives the shirt that
+ * serves as far as can be told. */
+static uint8_t take_turn(struct play *p, const struct stmt *st, const struct server *who,
+                         bool quiet) {
+    struct set_state *s = &p->set;
+    uint8_t shirt = who->known ? who->shirt : SHIRT_NONE;
+    settle_first(p, st, who->side, quiet);
+    if (!who->known)
+        s->doubt |= p->match->ours_only || order_has(&s->orders[play_other(who->side)], who->shirt);
+    bool told_twice = !who->known && who->shirt <= SHIRT_MAX &&
+                      p->shirts_told[who->side][who->shirt] > 1;
     if (p->match->ours_only)
-        settle_ours(p, st, told_twice ? shirt : sure);
+        settle_ours(p, st, told_twice ? who->shirt : shirt);
     else
-        settle_both(p, st, side, sure, quiet || p->set.last_told);
+        settle_both(p, st, who->side, shirt, quiet || s->last_told);
     play_tell_over(p, st, quiet);
-    if (!p->set.turn_serves)
-        p->set.turn_from = st->line;
-    bool in_order = quiet || st->as.serve.outcome != OUTCOME_ORDER;
-    uint8_t serves_on = order_serve(p, st, side, in_order ? sure : SHIRT_NONE, quiet);
-    p->set.last_serve_line = st->line;
+    if (!s->turn_serves)
+        s->turn_from = st->line;
+    bool wrong = !quiet && st->as.serve.outcome == OUTCOME_ORDER; /* and written as such */
+    uint8_t serves_on = order_serve(p, st, who->side, wrong ? SHIRT_NONE : shirt, quiet);
+    s->last_serve_line = st->line;
+    return wrong ? shirt : serves_on;
+}
+
+/* What came of the serve. */
+static void take_outcome(struct play *p, const struct stmt *st, const struct server *who,
+                         bool quiet) {
     unsigned errors = p->diags->errors;
     if (!quiet && !practice_only(p, st))
-        check_fields(p, st, side);
+        check_fields(p, st, who->side);
     bool contradicted = p->diags->errors > errors;
     if (!quiet)
         serve_retoss(p, st);
-    keep(p, st, side, sure);
-    finish_rally(p, st, side, decide_verdict(p, st, quiet));
+    keep(p, st, who->side, who->known ? who->shirt : SHIRT_NONE);
+    finish_rally(p, st, who->side, decide_verdict(p, st, quiet));
     p->set.pending_quiet = quiet;
     p->set.doubt |= contradicted; /* the outcome may be the slip */
-    p->set.last_told = p->diags->errors > errors_before;
-    p->same_side = side;
-    p->same_shirt = in_order ? serves_on : sure;
+}
+
+static void serve_in_match(struct play *p, const struct stmt *st, bool quiet) {
+    struct server who;
+    unsigned errors = p->diags->errors;
+    if (!find_server(p, st, &quiet, &who)) {
+        p->set.doubt = true;
+        return;
+    }
+    uint8_t serves_on = take_turn(p, st, &who, quiet);
+    take_outcome(p, st, &who, quiet);
+    p->set.last_told = p->diags->errors > errors;
+    p->same_side = who.side;
+    p->same_shirt = serves_on;
     p->same_replaced_line = 0;
+}
+
+static void serve_in_practice(struct play *p, const struct stmt *st) {
+    struct server who;
+    bool quiet = false;
+    if (!find_server(p, st, &quiet, &who))
+        return;
+    p->same_side = who.side;
+    p->same_shirt = who.known ? who.shirt : SHIRT_NONE;
+    check_fields(p, st, who.side);
+    keep(p, st, who.side, p->same_shirt);
+}
+
+void play_serve(struct play *p, const struct stmt *st, bool quiet) {
+    if (!p->match->practice && !play_in_set(p, st))
+        return;
+    p->any_serve = true;
+    if (p->match->practice)
+        serve_in_practice(p, st);
+    else
+        serve_in_match(p, st, quiet);
 }
