@@ -73,7 +73,7 @@ struct stmt {
     unsigned line;
     size_t at;                   /* byte of the line's start in the text */
     bool has_server;             /* of an unread line: as.serve names the server */
-    bool has_team;               /* of an unread line: it was to declare a team */
+    int opens;                   /* of an unread line: terminal of its first word; 0 not told */
     bool mended;                 /* had a fault, and is read as the message proposes */
     union {
         struct serve serve;

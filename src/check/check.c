@@ -36,9 +36,12 @@ static void serve(struct play *p, const struct stmt *st) {
         p->out->drills[p->out->drill_n - 1].to = p->out->played_n;
 }
 
-/* A line with a fault: its server still tells who won the rally before. */
+/* A line with a fault. Its server still tells who won the rally before; what no
+ * play depends on is no loss. Every other line may have been any line. */
 static void unread(struct play *p, const struct stmt *st) {
-    if (p->match->practice)
+    bool aside = st->opens == T_NOTE || st->opens == T_PLAN || st->opens == T_OBSERVE ||
+                 st->opens == T_TIMEOUT;
+    if (p->match->practice || aside)
         return;
     if (st->has_server && p->set.open) {
         play_serve(p, st, true);
@@ -46,6 +49,8 @@ static void unread(struct play *p, const struct stmt *st) {
     }
     p->lines_lost = true;
     p->set.doubt = true;
+    if (st->opens == 0 || st->opens == T_WORD)
+        p->same_side = SIDE_NONE; /* who served there, a `.` below does not tell */
 }
 
 static void observe(struct play *p, const struct stmt *st) {

@@ -564,7 +564,7 @@ const struct stmt *match_next(struct reading *r) {
         }
         if (st->kind == STMT_UNREAD && !r->started) {
             r->match.header_unread = true;
-            r->match.unsure |= st->has_team;
+            r->match.unsure |= st->opens == T_TEAM;
             continue;
         }
         if (!declarations[st->kind].declare) {

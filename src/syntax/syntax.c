@@ -54,7 +54,7 @@ static void begin_line(struct syn *s) {
 static void keep_server(struct syn *s) {
     s->stmt.kind = STMT_UNREAD;
     s->unread++;
-    s->stmt.has_team = s->token_n && s->codes[0] == T_TEAM;
+    s->stmt.opens = s->token_n ? s->codes[0] : 0;
     if (s->token_n && s->codes[0] == T_SERVER) {
         build_server(s, s->tokens[0]);
         s->stmt.kind = STMT_UNREAD;

@@ -89,7 +89,7 @@ static const char *differs(const struct way *a, const struct way *b, struct aren
     if (!x || messages)
         return messages;
     if (x->kind != y->kind || x->line != y->line || x->at != y->at ||
-        x->has_server != y->has_server || x->has_team != y->has_team || x->mended != y->mended)
+        x->has_server != y->has_server || x->opens != y->opens || x->mended != y->mended)
         return "the statement";
     if (!str_eq(syn_comment(a->syn), syn_comment(b->syn)))
         return "the comment";
