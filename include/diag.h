@@ -120,6 +120,9 @@ void diags_restore(struct diags *d, const struct diags *before);
  * one line is one message. */
 void diags_keep_first(struct diags *d, size_t from);
 
+/* The last message with this id on this line; NULL if there is none. */
+struct diag *diags_find(struct diags *d, enum diag_id id, unsigned line);
+
 /* Takes back the last message with this id on this line, if there is one: a
  * later line has explained what looked like a slip. */
 void diags_withdraw(struct diags *d, enum diag_id id, unsigned line);

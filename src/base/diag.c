@@ -135,15 +135,20 @@ void diags_keep_first(struct diags *d, size_t from) {
     d->n = kept;
 }
 
+struct diag *diags_find(struct diags *d, enum diag_id id, unsigned line) {
+    for (size_t i = d->n; i > 0; i--)
+        if (d->at[i - 1].id == id && d->at[i - 1].place.line == line)
+            return &d->at[i - 1];
+    return NULL;
+}
+
 void diags_withdraw(struct diags *d, enum diag_id id, unsigned line) {
-    for (size_t i = d->n; i > 0; i--) {
-        if (d->at[i - 1].id != id || d->at[i - 1].place.line != line)
-            continue;
-        (*counter(d, table[id].severity))--;
-        memmove(&d->at[i - 1], &d->at[i], (d->n - i) * sizeof *d->at);
-        d->n--;
+    struct diag *found = diags_find(d, id, line);
+    if (!found)
         return;
-    }
+    (*counter(d, table[id].severity))--;
+    d->n--;
+    memmove(found, found + 1, (size_t)(d->at + d->n - found) * sizeof *found);
 }
 
 void diag_see(struct diag *diag, struct place where, struct str text) {

@@ -14,16 +14,30 @@ struct str play_name(const struct play *p, enum side side) {
     return (struct str){&p->match->teams[side].letter, 1};
 }
 
+enum { ALSO_MAX = 6 };           /* lines that are named with the first */
+
+bool play_told(struct play *p, struct told *told, enum diag_id id, const struct stmt *st) {
+    struct diag *d = told->line ? diags_find(p->diags, id, told->line) : NULL;
+    told->lines_n++;
+    if (!d) {
+        told->line = st->line;
+        return false;
+    }
+    if (d->done.n && told->lines_n == ALSO_MAX + 2)
+        d->done = str_printf(p->arena, "%.*s and more", STR_ARG(d->done));
+    else if (d->done.n && told->lines_n < ALSO_MAX + 2)
+        d->done = str_printf(p->arena, "%.*s, %u", STR_ARG(d->done), st->line);
+    else if (!d->done.n)
+        d->done = str_printf(p->arena, "told once: also in line %u", st->line);
+    return true;
+}
+
 enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k) {
     enum side side = match_side(p->match, letter);
-    if (side != SIDE_NONE || p->match->header_unread)
-        return side;
-    uint8_t *told = &p->letters_told[(letter - 'A') % 26];
-    if (*told == TOLD_MAX)
+    if (side != SIDE_NONE || p->match->header_unread ||
+        play_told(p, &p->letters_told[(letter - 'A') % 26], E_NO_TEAM, st))
         return side;
     struct diag *d = diags_add(p->diags, E_NO_TEAM, syn_word(p->syn, st, k), letter);
-    if (++*told == TOLD_MAX && d)
-        d->done = STR("further lines with this letter are not listed");
     uint8_t digits = st->kind == STMT_SERVE ? letter_as_digit(&st->as.serve) : SHIRT_NONE;
     if (d && digits != SHIRT_NONE)
         d->likely = play_with_server(p, d->place, OURS, digits);

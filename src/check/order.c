@@ -23,6 +23,10 @@ static unsigned slot_of(const struct order *o, uint8_t shirt) {
     return SLOT_NONE;
 }
 
+static bool all_known(const struct order *o) {
+    return slot_of(o, SHIRT_NONE) == SLOT_NONE;
+}
+
 bool order_has(const struct order *o, uint8_t shirt) {
     return slot_of(o, shirt) != SLOT_NONE;
 }
@@ -243,8 +247,10 @@ static bool may_be_libero(const struct team *t, uint8_t shirt) {
 
 bool order_on_court(struct play *p, enum side side, uint8_t shirt) {
     struct order *o = &p->set.orders[side];
-    bool on = !o->lineup_line || o->lost || o->sub_told || p->set.doubt || slot_of(o, shirt) != SLOT_NONE ||
-              memchr(o->instead, shirt, sizeof o->instead) || shirts_hold(p->strangers[side], shirt) ||
+    bool open = !o->lineup_line || !all_known(o) || o->lost || o->sub_told || p->set.doubt;
+    bool on = open || slot_of(o, shirt) != SLOT_NONE ||
+              memchr(o->instead, shirt, sizeof o->instead) ||
+              shirts_hold(p->strangers[side], shirt) ||
               may_be_libero(&p->match->teams[side], shirt);
     if (!on)
         shirts_add(p->strangers[side], shirt);
@@ -256,9 +262,12 @@ void order_lineup(struct play *p, const struct stmt *st) {
     if (side == SIDE_NONE || !play_in_set(p, st))
         return;
     struct order *o = &p->set.orders[side];
-    for (unsigned i = 0; i < SLOT_NONE; i++)
-        if (!people_shirt(p, st, side, st->as.lineup.shirts[i], -(int)(2 + i)))
-            return;
+    uint8_t shirts[SLOT_NONE];
+    for (unsigned i = 0; i < SLOT_NONE; i++) {
+        uint8_t shirt = st->as.lineup.shirts[i];
+        bool known = people_shirt(p, st, side, shirt, -(int)(2 + i));
+        shirts[i] = known ? shirt : SHIRT_NONE; /* who serves there tells */
+    }
     if (p->set.rally > 0) {
         if (!p->set.doubt)
             diags_add(p->diags, E_LINEUP_LATE, syn_word(p->syn, st, 0),
@@ -267,13 +276,9 @@ void order_lineup(struct play *p, const struct stmt *st) {
     }
     o->lineup_line = st->line;
     for (unsigned i = 0; i < SLOT_NONE; i++) {
-        o->shirts[i] = st->as.lineup.shirts[i];
+        o->shirts[i] = shirts[i];
         o->lines[i] = st->line;
     }
-}
-
-static bool all_known(const struct order *o) {
-    return slot_of(o, SHIRT_NONE) == SLOT_NONE;
 }
 
 static void tell_not_on(struct play *p, const struct stmt *st, enum side side,
@@ -302,10 +307,12 @@ void order_sub(struct play *p, const struct stmt *st) {
     uint8_t in = st->as.sub.in, out = st->as.sub.out;
     if (side == SIDE_NONE || !play_in_set(p, st))
         return;
-    if (!people_shirt(p, st, side, in, -2) || !people_shirt(p, st, side, out, -4))
-        return;
     struct set_state *s = &p->set;
     struct order *o = &s->orders[side];
+    if (!people_shirt(p, st, side, in, -2) || !people_shirt(p, st, side, out, -4)) {
+        o->sub_told = true;
+        return;
+    }
     count_sub(p, st, side);
     unsigned slot = slot_of(o, out);
     unsigned held = slot_of(o, in);

@@ -41,22 +41,18 @@ static struct place place_of(struct play *p, const struct stmt *st, int code) {
     return code > 0 ? syn_place(p->syn, st, code) : syn_word(p->syn, st, code ? (unsigned)-code : 1);
 }
 
+/* Who stands in two lines is one of the team: it is the squad that lacks her. */
 bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, int code) {
     if ((unsigned)side >= p->match->team_n)
         return true;
     const struct team *t = &p->match->teams[side];
     if (!t->declared || p->match->header_unread || t->by_shirt[shirt])
         return true;
-    uint8_t *told = &p->shirts_told[side][shirt];
-    if (*told == TOLD_MAX)
-        return false;
+    if (play_told(p, &p->shirts_told[side][shirt], E_NO_SHIRT, st))
+        return true;
     struct diag *d = diags_add(p->diags, E_NO_SHIRT, place_of(p, st, code), STR_ARG(t->name), shirt);
     if (!d)
         return false;
-    /* In a line-up or a substitution she is one of the team, and its list lacks her. */
-    *told = code < 0 ? TOLD_MAX : (uint8_t)(*told + 1);
-    if (*told == TOLD_MAX)
-        d->done = STR("further lines with this shirt are not listed");
     diag_see(d, t->players[0].place, shirts_of(p, t));
     d->likely = nearest(p, t, shirt);
     return false;
@@ -68,13 +64,10 @@ bool people_may_serve(struct play *p, const struct stmt *st, enum side side, uin
     const struct player *who = team_find(&p->match->teams[side], shirt);
     if (!who || !who->libero || st->as.serve.outcome == OUTCOME_ORDER)
         return true;
-    uint8_t *told = &p->shirts_told[side][shirt];
-    if (*told == TOLD_MAX)
-        return false;
+    if (play_told(p, &p->shirts_told[side][shirt], E_LIBERO_SERVES, st))
+        return true;
     struct diag *d = diags_add(p->diags, E_LIBERO_SERVES, syn_word(p->syn, st, 0), shirt);
     diag_see(d, who->libero_place, STR("named as libero"));
-    if (++*told == TOLD_MAX && d)
-        d->done = STR("further lines with this shirt are not listed");
     return false;
 }
 

@@ -81,6 +81,12 @@ struct set_state {
                                     serve or by a side-out that is in it already */
 };
 
+/* What one slip in the head may raise in every line is one message. */
+struct told {
+    uint32_t line;               /* where it stands */
+    uint32_t lines_n;            /* lines that it concerns */
+};
+
 struct play {
     struct arena *arena;
     struct diags *diags;
@@ -101,8 +107,8 @@ struct play {
     bool sets_unsure;            /* a set's `end` was told: who won it is open */
     uint64_t gone[SIDE_N][2];    /* replaced exceptionally: not to come back */
     uint64_t strangers[SIDE_N][2]; /* told not to be on court: a `sub` may be missing */
-    uint8_t letters_told[26];    /* how often each unknown letter and shirt was told */
-    uint8_t shirts_told[SIDE_N][SHIRT_MAX + 1];
+    struct told letters_told[26]; /* unknown letters and shirts */
+    struct told shirts_told[SIDE_N][SHIRT_MAX + 1];
     uint32_t video_s, video_line;
     unsigned phases;             /* observed now */
     int ring_cm;
@@ -124,8 +130,8 @@ struct str play_name(const struct play *p, enum side side);
 /* The team of the letter in word `k`; tells if there is none. */
 enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned k);
 
-/* A name that the header lacks may stand in every line: it is told so often. */
-enum { TOLD_MAX = 4 };
+/* True if the message was told in a line above, which then names this one too. */
+bool play_told(struct play *p, struct told *told, enum diag_id id, const struct stmt *st);
 
 /* Sets. */
 void play_set(struct play *p, const struct stmt *st);

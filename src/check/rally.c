@@ -225,10 +225,8 @@ static uint8_t take_turn(struct play *p, const struct stmt *st, const struct ser
     settle_first(p, st, who->side, quiet);
     if (!who->known)
         s->doubt |= p->match->ours_only || order_has(&s->orders[play_other(who->side)], who->shirt);
-    bool told_twice = !who->known && who->shirt <= SHIRT_MAX &&
-                      p->shirts_told[who->side][who->shirt] > 1;
     if (p->match->ours_only)
-        settle_ours(p, st, told_twice ? who->shirt : shirt);
+        settle_ours(p, st, shirt);
     else
         settle_both(p, st, who->side, shirt, quiet || s->last_told);
     play_tell_over(p, st, quiet);

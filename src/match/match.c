@@ -148,12 +148,13 @@ static void declare_player(struct reading *r, const struct stmt *st) {
         return;
     struct place where = word(r, st, 1);
     const struct player *known = team_find(t, st->as.player.shirt);
-    if (known) {
+    if (known && known->place.line) {
         struct diag *d = diags_add(r->diags, E_SHIRT_TWICE, where, t->letter, st->as.player.shirt);
         diag_see(d, known->place, known->name);
         return;
     }
-    struct player *p = add_player(r, t, st->as.player.shirt);
+    struct player *p = known ? &t->players[known - t->players] /* the libero line stood above */
+                             : add_player(r, t, st->as.player.shirt);
     p->name = st->as.player.name;
     p->routine = st->as.player.routine;
     p->lefthanded = st->as.player.lefthanded;
@@ -185,12 +186,9 @@ static void declare_libero(struct reading *r, const struct stmt *st) {
             return;
         }
         struct place where = word(r, st, 2 + i);
-        if (known)
-            make_libero(&t->players[known - t->players], where);
-        else if (t->declared && !r->match.header_unread)
-            diags_add(r->diags, E_NO_SHIRT, word(r, st, 2 + i), STR_ARG(t->name), shirt);
-        else
-            make_libero(add_player(r, t, shirt), where);
+        if (!known && t->declared && !r->match.header_unread)
+            diags_add(r->diags, E_NO_SHIRT, where, STR_ARG(t->name), shirt);
+        make_libero(known ? &t->players[known - t->players] : add_player(r, t, shirt), where);
     }
 }
 
@@ -522,9 +520,11 @@ static void check_focuses(struct reading *r) {
     const struct match *m = &r->match;
     for (size_t i = 0; i < m->focus_n && !m->header_unread; i++) {
         const struct focus *f = &m->focuses[i];
-        const struct team *t = &m->teams[f->side];
-        if (f->side < m->team_n && t->declared && !team_find(t, f->shirt))
-            diags_add(r->diags, E_NO_SHIRT, f->place, STR_ARG(t->name), f->shirt);
+        struct team *t = &r->match.teams[f->side];
+        if (f->side >= m->team_n || !t->declared || team_find(t, f->shirt))
+            continue;
+        diags_add(r->diags, E_NO_SHIRT, f->place, STR_ARG(t->name), f->shirt);
+        (void)add_player(r, t, f->shirt); /* told once: the play may name her, too */
     }
 }
 

@@ -1,5 +1,6 @@
 #include "kit/slip.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* A serve line in three: server, what stands up to the outcome, the rest. */
@@ -68,14 +69,24 @@ static void letter_put(struct buf *out, const struct parts *p, bool doubled) {
     put(out, &(struct parts){.rest = p->rest}, str_part(p->outcome, doubled ? 1 : 2, 8));
 }
 
-/* Another shirt for each server: the same unknown one is told a few times only.
- * Generated squads end at 24. */
-static void shirt_put(struct buf *out, const struct parts *p) {
-    unsigned shirt = 0;
+static bool has_served(struct str above, unsigned shirt) {
+    char head[8];
 
-    for (size_t i = 0; i < p->server.n; i++)
-        shirt = shirt * 10 + (unsigned)(p->server.at[i] - '0');
-    buf_printf(out, "%u", 60 + shirt % 40);
+    snprintf(head, sizeof head, "\n%u ", shirt);
+    for (size_t i = 0; i < above.n; i++)
+        if (str_starts(str_part(above, i, above.n), str_of(head)))
+            return true;
+    return false;
+}
+
+/* Another unknown shirt for each slip: the same one again would be one slip, in
+ * the squad. Generated squads end at 24. */
+static void shirt_put(struct buf *out, const struct parts *p) {
+    unsigned shirt = 60;
+
+    while (has_served(buf_str(out), shirt))
+        shirt++;
+    buf_printf(out, "%u", shirt);
     put(out, &(struct parts){STR_NONE, p->before, STR_NONE, p->rest}, p->outcome);
 }
 
