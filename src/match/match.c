@@ -1,10 +1,8 @@
 /* Gathers declarations, hands on the rest. */
-#include "match.h"
-
 #include <errno.h>
 #include <string.h>
 
-#include "match/squad.h"
+#include "match/reading.h"
 #include "notation.h"
 
 /* What may be said once in a file. */
@@ -13,28 +11,13 @@ enum {
     SAID_OCCASION = 32
 };
 
-struct reading {
-    struct arena *arena;
-    struct diags *diags;
-    const struct text *text;
-    struct syn *syn;             /* of the file being read: a squad's while it is taken in */
-    struct match match;
-    unsigned said;               /* SAID_ bits of the file being read */
-    bool versioned, started, ended;
-    unsigned squad_n;
-    const struct squad *squads_taken[SQUAD_FILES_MAX];
-    struct squads *squads;
-    const struct squad_line *squad_line; /* being declared, NULL in the file itself */
-    struct syn *outer;           /* of the file itself, while a squad is taken in */
-};
-
-static struct place word(const struct reading *r, const struct stmt *st, unsigned k) {
+struct place reading_word(const struct reading *r, const struct stmt *st, unsigned k) {
     if (r->squad_line && k == 1)
         return r->squad_line->second;
     return syn_word(r->syn, st, k);
 }
 
-static struct str spelt(struct place p) {
+struct str reading_spelt(struct place p) {
     return str_part(p.text, p.at, p.n);
 }
 
@@ -83,113 +66,10 @@ const struct player *team_find(const struct team *t, unsigned shirt) {
 }
 
 static void once(struct reading *r, const struct stmt *st, unsigned bit) {
-    struct place p = word(r, st, 0);
+    struct place p = reading_word(r, st, 0);
     if (r->said & bit)
-        diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(spelt(p)));
+        diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(reading_spelt(p)));
     r->said |= bit;
-}
-
-static struct team *add_team(struct match *m, char letter) {
-    if (m->team_n == SIDE_N)
-        return NULL;
-    struct team *t = &m->teams[m->team_n++];
-    t->letter = letter;
-    return t;
-}
-
-/* The same team may stand in the match and in its squad file, under one name. */
-static void declare_team(struct reading *r, const struct stmt *st) {
-    struct match *m = &r->match;
-    enum side side = match_side(m, st->as.team.letter);
-    struct team *t = side == SIDE_NONE ? add_team(m, st->as.team.letter) : &m->teams[side];
-    struct place p = word(r, st, 1);
-    if (!t) {
-        diags_add(r->diags, E_THIRD_TEAM, p);
-        return;
-    }
-    bool again = t->place.line && (str_eq(t->place.file, p.file) ||
-                                   !str_eq(t->name, st->as.team.name));
-    if (again) {
-        struct diag *d = diags_add(r->diags, E_TEAM_TWICE, p, st->as.team.letter);
-        diag_see(d, t->place, STR("the first"));
-        return;
-    }
-    t->place = p;
-    t->name = st->as.team.name;
-    if (st->as.team.net)
-        t->net = st->as.team.net;
-}
-
-/* A squad file by itself may leave its team's name to the match; elsewhere the
- * team must be known. */
-static struct team *team_of(struct reading *r, const struct stmt *st, char letter) {
-    enum side side = match_side(&r->match, letter);
-    if (side != SIDE_NONE)
-        return &r->match.teams[side];
-    struct team *t = r->match.occasion ? NULL : add_team(&r->match, letter);
-    if (!t && !r->match.header_unread)
-        diags_add(r->diags, E_NO_TEAM, word(r, st, 1), letter);
-    if (!t)
-        r->match.header_unread = r->match.unsure = true;
-    return t;
-}
-
-static struct player *add_player(struct reading *r, struct team *t, unsigned shirt) {
-    t->players = arena_grow(r->arena, t->players, t->player_n, &t->player_room, sizeof *t->players);
-    struct player *p = &t->players[t->player_n++];
-    *p = (struct player){.shirt = (uint8_t)shirt};
-    t->by_shirt[shirt] = (uint8_t)t->player_n;
-    return p;
-}
-
-static void declare_player(struct reading *r, const struct stmt *st) {
-    struct team *t = team_of(r, st, st->as.player.letter);
-    if (!t)
-        return;
-    struct place where = word(r, st, 1);
-    const struct player *known = team_find(t, st->as.player.shirt);
-    if (known && known->place.line) {
-        struct diag *d = diags_add(r->diags, E_SHIRT_TWICE, where, t->letter, st->as.player.shirt);
-        diag_see(d, known->place, known->name);
-        return;
-    }
-    struct player *p = known ? &t->players[known - t->players] /* the libero line stood above */
-                             : add_player(r, t, st->as.player.shirt);
-    p->name = st->as.player.name;
-    p->routine = st->as.player.routine;
-    p->lefthanded = st->as.player.lefthanded;
-    p->place = where;
-    t->declared = true;
-}
-
-enum { LIBEROS_MAX = 2 };        /* F25 19.1.1 */
-
-static unsigned liberos(const struct team *t) {
-    unsigned n = 0;
-    for (size_t i = 0; i < t->player_n; i++)
-        n += t->players[i].libero;
-    return n;
-}
-
-static void make_libero(struct player *p, struct place where) {
-    p->libero = true;
-    p->libero_place = where;
-}
-
-static void declare_libero(struct reading *r, const struct stmt *st) {
-    struct team *t = team_of(r, st, st->as.libero.letter);
-    for (unsigned i = 0; t && i < st->as.libero.n; i++) {
-        unsigned shirt = st->as.libero.shirts[i];
-        const struct player *known = team_find(t, shirt);
-        if ((known && known->libero) || liberos(t) == LIBEROS_MAX) {
-            diags_add(r->diags, E_LIBERO_MANY, word(r, st, 2 + i), LIBEROS_MAX);
-            return;
-        }
-        struct place where = word(r, st, 2 + i);
-        if (!known && t->declared && !r->match.header_unread)
-            diags_add(r->diags, E_NO_SHIRT, where, STR_ARG(t->name), shirt);
-        make_libero(known ? &t->players[known - t->players] : add_player(r, t, shirt), where);
-    }
 }
 
 static struct str profile_names(struct reading *r) {
@@ -210,9 +90,9 @@ static void declare_rules(struct reading *r, const struct stmt *st) {
         return;
     }
     if (info)
-        d = diags_add(r->diags, E_RULES_REFUSED, word(r, st, 1), info->name, info->refused);
+        d = diags_add(r->diags, E_RULES_REFUSED, reading_word(r, st, 1), info->name, info->refused);
     else
-        d = diags_add(r->diags, E_RULES_UNKNOWN, word(r, st, 1), STR_ARG(st->as.rule.name));
+        d = diags_add(r->diags, E_RULES_UNKNOWN, reading_word(r, st, 1), STR_ARG(st->as.rule.name));
     if (d)
         d->expected = profile_names(r);
 }
@@ -237,7 +117,7 @@ static void declare_rule(struct reading *r, const struct stmt *st) {
         return;
     }
     if (rule) {
-        d = diags_add(r->diags, E_RULE_VALUE, word(r, st, 2), STR_ARG(st->as.rule.word),
+        d = diags_add(r->diags, E_RULE_VALUE, reading_word(r, st, 2), STR_ARG(st->as.rule.word),
                       STR_ARG(st->as.rule.name));
         if (d)
             d->expected = rule->most == 1 ? STR("yes or no")
@@ -248,7 +128,7 @@ static void declare_rule(struct reading *r, const struct stmt *st) {
     buf_init(&names, r->arena);
     for (size_t i = 0; rule_info(i); i++)
         buf_printf(&names, "%s%s", i ? ", " : "", rule_info(i)->name);
-    d = diags_add(r->diags, E_RULE_UNKNOWN, word(r, st, 1), STR_ARG(st->as.rule.name));
+    d = diags_add(r->diags, E_RULE_UNKNOWN, reading_word(r, st, 1), STR_ARG(st->as.rule.name));
     if (d)
         d->expected = buf_str(&names);
 }
@@ -256,7 +136,7 @@ static void declare_rule(struct reading *r, const struct stmt *st) {
 static void declare_occasion(struct reading *r, const struct stmt *st) {
     struct match *m = &r->match;
     if (r->said & SAID_OCCASION) {
-        diags_add(r->diags, E_TWO_OCCASIONS, word(r, st, 0));
+        diags_add(r->diags, E_TWO_OCCASIONS, reading_word(r, st, 0));
         return;
     }
     r->said |= SAID_OCCASION;
@@ -268,49 +148,24 @@ static void declare_occasion(struct reading *r, const struct stmt *st) {
     m->title = st->as.occasion.title;
 }
 
-static void declare_focus(struct reading *r, const struct stmt *st) {
-    struct match *m = &r->match;
-    struct place where = word(r, st, 1);
-    enum side side = match_side(m, st->as.focus.letter);
-    if (side == SIDE_NONE) {
-        if (!m->header_unread)
-            diags_add(r->diags, E_NO_TEAM, where, st->as.focus.letter);
-        return;
-    }
-    for (size_t i = 0; i < m->focus_n; i++)
-        if (m->focuses[i].shirt == st->as.focus.shirt && m->focuses[i].side == side) {
-            struct diag *d = diags_add(r->diags, E_FOCUS_TWICE, where, st->as.focus.shirt);
-            diag_see(d, m->focuses[i].place, STR("the first"));
-            return;
-        }
-    m->focuses = arena_grow(r->arena, m->focuses, m->focus_n, &m->focus_room, sizeof *m->focuses);
-    m->focuses[m->focus_n++] = (struct focus){.side = (uint8_t)side,
-                                              .shirt = st->as.focus.shirt,
-                                              .treats = st->as.focus.treats,
-                                              .drill = st->as.focus.drill,
-                                              .hits = st->as.focus.hits,
-                                              .tries = st->as.focus.tries,
-                                              .place = where};
-}
-
 /* The first statement names the version; a later one that is not known here
  * ends the reading, since its words may mean anything. */
 static bool version_known(struct reading *r, const struct stmt *st) {
     if (r->versioned && st->kind != STMT_NOTATION)
         return true;
     if (st->kind == STMT_NOTATION && st->as.version != 1) {
-        diags_add(r->diags, E_NEWER, word(r, st, 1), st->as.version);
+        diags_add(r->diags, E_NEWER, reading_word(r, st, 1), st->as.version);
         return false;
     }
     if (r->versioned) {
-        struct place p = word(r, st, 0);
-        diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(spelt(p)));
+        struct place p = reading_word(r, st, 0);
+        diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(reading_spelt(p)));
         return true;
     }
     r->versioned = true;
     if (st->kind == STMT_NOTATION || st->kind == STMT_UNREAD)
         return true;
-    struct place p = word(r, st, 0);
+    struct place p = reading_word(r, st, 0);
     struct diag *d = diags_add(r->diags, E_NO_VERSION, p);
     diag_edit(d, st->line, 0, 0, STR("notation 1\n"));
     if (d) {
@@ -365,8 +220,8 @@ static void take_squad_lines(struct reading *r, const struct squad *q) {
         if (st->kind == STMT_UNREAD)
             r->match.header_unread = true;
         else if (!declare(r, st)) {
-            struct place p = word(r, st, 0);
-            diags_add(r->diags, E_SQUAD_HOLDS, p, STR_ARG(spelt(p)));
+            struct place p = reading_word(r, st, 0);
+            diags_add(r->diags, E_SQUAD_HOLDS, p, STR_ARG(reading_spelt(p)));
         }
     }
 }
@@ -393,7 +248,7 @@ static void take_squad(struct reading *r, const struct squad *q) {
 }
 
 static void read_squad(struct reading *r, const struct stmt *st) {
-    struct place where = word(r, st, 1);
+    struct place where = reading_word(r, st, 1);
     struct str path = st->as.text;
     enum text_status status;
     if (!path_stays(path)) {
@@ -410,7 +265,7 @@ static void read_squad(struct reading *r, const struct stmt *st) {
     const struct squad *q = squad_load(r->squads, beside(r, path), &status);
     for (unsigned i = 0; q && i < r->squad_n; i++)
         if (r->squads_taken[i] == q) {
-            diags_add(r->diags, E_DECLARED_TWICE, where, STR_ARG(spelt(where)));
+            diags_add(r->diags, E_DECLARED_TWICE, where, STR_ARG(reading_spelt(where)));
             return;
         }
     if (q) {
@@ -456,7 +311,7 @@ static void declare_net(struct reading *r, const struct stmt *st) {
     once(r, st, SAID_NET);
     r->match.net_cm = st->as.net_cm;
     if (st->as.net_cm < NET_MIN_CM || st->as.net_cm > NET_MAX_CM)
-        diags_add(r->diags, E_IMPOSSIBLE, word(r, st, 1), "a net of",
+        diags_add(r->diags, E_IMPOSSIBLE, reading_word(r, st, 1), "a net of",
                   str_printf(r->arena, "%d.%02d m", st->as.net_cm / 100, st->as.net_cm % 100).at);
 }
 
@@ -515,30 +370,17 @@ static void ours_unsure(struct reading *r, struct place where) {
     r->match.unsure = true;
 }
 
-/* A focus may stand above its player, so the shirts are looked at last. */
-static void check_focuses(struct reading *r) {
-    const struct match *m = &r->match;
-    for (size_t i = 0; i < m->focus_n && !m->header_unread; i++) {
-        const struct focus *f = &m->focuses[i];
-        struct team *t = &r->match.teams[f->side];
-        if (f->side >= m->team_n || !t->declared || team_find(t, f->shirt))
-            continue;
-        diags_add(r->diags, E_NO_SHIRT, f->place, STR_ARG(t->name), f->shirt);
-        (void)add_player(r, t, f->shirt); /* told once: the play may name her, too */
-    }
-}
-
 /* The header is complete: what is missing in it is said once, here. */
 static void begin_play(struct reading *r, const struct stmt *st) {
     if (r->started)
         return;
     r->started = true;
     settle_net(&r->match);
-    check_focuses(r);
+    declare_end(r);
     r->match.unsure |= !r->match.occasion || r->match.team_n < (r->match.practice ? 1u : 2u);
     if (r->match.header_unread)
         return;
-    struct place p = word(r, st, 0);
+    struct place p = reading_word(r, st, 0);
     if (!r->match.occasion)
         diags_add(r->diags, E_NO_OCCASION, p);
     else if (r->match.team_n == 0)
@@ -573,8 +415,8 @@ const struct stmt *match_next(struct reading *r) {
             return st;
         }
         if (r->started && st->kind != STMT_SHORT && st->kind != STMT_NOTATION) {
-            struct place p = word(r, st, 0);
-            diags_add(r->diags, E_LATE, p, STR_ARG(spelt(p)));
+            struct place p = reading_word(r, st, 0);
+            diags_add(r->diags, E_LATE, p, STR_ARG(reading_spelt(p)));
             continue;
         }
         (void)declare(r, st);
@@ -582,7 +424,7 @@ const struct stmt *match_next(struct reading *r) {
     r->ended = true;
     settle_net(&r->match);
     if (!r->started)
-        check_focuses(r);
+        declare_end(r);
     if (!r->versioned)
         diags_add(r->diags, E_EMPTY, text_place(r->text, 1, 0, 0));
     return NULL;
