@@ -124,8 +124,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         return;
     o->told_due = due;
     o->told_shirt = shirt;
-    o->told_line = st->line;
-    o->told_run = p->set.run[side];
+    order_told(p, side, st->line, p->set.run[side]);
     if (due != SHIRT_NONE)
         tell_order(p, st, side, shirt, due);
     else
@@ -163,6 +162,13 @@ static void first_of_turn(struct play *p, const struct stmt *st, enum side side,
         mismatch(p, st, side, shirt, quiet);
 }
 
+void order_told(struct play *p, enum side side, uint32_t line, unsigned run) {
+    struct order *o = &p->set.orders[side];
+    o->told_line = line;
+    o->told_run = run;
+    o->told_at = o->at;
+}
+
 void order_cancel(struct play *p, enum side side, unsigned points) {
     struct set_state *s = &p->set;
     struct order *o = &s->orders[side];
@@ -170,8 +176,10 @@ void order_cancel(struct play *p, enum side side, unsigned points) {
     if (o->told_line && covers) {
         diags_withdraw(p->diags, E_OUT_OF_ORDER, o->told_line);
         diags_withdraw(p->diags, E_SERVED_ALREADY, o->told_line);
+        diags_withdraw(p->diags, E_TURN_MISSING, o->told_line);
         o->told_line = 0;
         o->off = 0;
+        o->at = o->told_at;
     }
     if (!o->lineup_line && o->lines[o->at] >= s->turn_from)
         o->shirts[o->at] = SHIRT_NONE;

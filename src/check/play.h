@@ -25,7 +25,8 @@ struct order {
     uint8_t libero_place;        /* slot + 1 in which the libero serves; 0 none yet */
     uint32_t found_line;         /* where it found itself after it was lost */
     uint32_t told_line;          /* this turn's server was told out of order there */
-    unsigned told_run;           /* the points of the turn before that line */
+    unsigned told_run;           /* the points of the turn before that line, */
+    unsigned told_at;            /* and `at` there */
 };
 
 /* Who may come in for whom in this set. A group is a starter and those who have
@@ -68,6 +69,7 @@ struct set_state {
     unsigned agreed[SIDE_N];
     uint32_t agreed_line;
     bool after_timeout;
+    bool taken_back;             /* by the line before: points of the turn */
     /* The turn: who serves, and whose rally waits for the next line to tell. */
     enum side turn_side;
     uint8_t turn_server;
@@ -228,7 +230,9 @@ void order_lineup(struct play *p, const struct stmt *st);
 void order_sub(struct play *p, const struct stmt *st);
 void order_timeout(struct play *p, const struct stmt *st);
 
-/* The server's lines were taken back: they raise no message about order. */
+/* This turn's server was told out of order; and where her points were taken
+ * back, she was known to be: that is no message. */
+void order_told(struct play *p, enum side side, uint32_t line, unsigned run);
 void order_cancel(struct play *p, enum side side, unsigned points);
 
 /* Who serves if the next rally is this side's; SHIRT_NONE: not known. */

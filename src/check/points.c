@@ -132,6 +132,7 @@ void play_cancel(struct play *p, const struct stmt *st) {
     order_cancel(p, side, n);
     s->points[side] -= n;
     s->run[side] -= n;
+    s->taken_back = true;
     if (s->agreed[side] > s->points[side])
         s->agreed[side] = s->points[side];
     play_see_if_over(p, st->line);

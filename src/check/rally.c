@@ -229,6 +229,7 @@ static uint8_t take_turn(struct play *p, const struct stmt *st, const struct ser
         settle_ours(p, st, shirt);
     else
         settle_both(p, st, who->side, shirt, quiet || s->last_told);
+    s->taken_back = false;
     play_tell_over(p, st, quiet);
     if (!s->turn_serves)
         s->turn_from = st->line;

@@ -357,5 +357,7 @@ void play_forfeit(struct play *p, const struct stmt *st) {
     unsigned least = s->points[side] + p->match->profile.lead;
     unsigned points[SIDE_N] = {s->points[OURS], s->points[THEIRS]};
     points[play_other(side)] = least > s->goal ? least : s->goal;
+    bool known = s->known[side]; /* with only ours recorded the `end` tells the rest */
     take_score(p, points, st->line);
+    s->known[OURS] = s->known[THEIRS] = known;
 }

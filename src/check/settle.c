@@ -29,6 +29,7 @@ static void tell_turn_missing(struct play *p, const struct stmt *st, enum side s
     struct diag *d = diags_add(p->diags, E_TURN_MISSING, syn_word(p->syn, st, 0), shirt,
                                s->turn_server, STR_ARG(them));
     diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same team's turn"));
+    order_told(p, side, st->line, 0);
     if (d)
         d->likely = str_printf(p->arena, "lines of %.*s are missing between %u and %u, or %u",
                                STR_ARG(them), s->last_serve_line, st->line, s->turn_server);
@@ -87,6 +88,7 @@ static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint
             diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the serve before"));
         if (d)
             d->likely = str_printf(p->arena, "a lost serve of %u is missing above", due);
+        order_told(p, OURS, st->line, 0);
     }
     play_award(p, THEIRS, st->line);
     lose_track(s);
@@ -103,6 +105,18 @@ static void serves_again(struct play *p, const struct stmt *st, uint8_t shirt) {
     s->serving = s->turn_side = OURS;
     s->turn_server = shirt;
     s->turn_open = true;
+}
+
+/* Only ours recorded: she cannot be wrong in her own turn, so the points taken back
+ * were of a turn behind it, and her last serve before them was lost. */
+static void turn_was_new(struct play *p) {
+    struct set_state *s = &p->set;
+    size_t ix = s->run[OURS] ? s->run_rows[OURS][(s->run[OURS] - 1) % RUN_KEPT] : NOT_KEPT;
+    if (ix != NOT_KEPT)
+        p->out->played[ix].won = RALLY_LOST;
+    s->known[THEIRS] = false;
+    play_rotate(&s->orders[OURS]);
+    play_begin_turn(s, OURS);
 }
 
 /* Only ours recorded: another server means that they had a turn between. */
@@ -132,6 +146,8 @@ void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     }
     if (s->pending)
         play_decide(p, same ? OURS : THEIRS, st->line);
+    else if (s->taken_back && st->as.serve.outcome == OUTCOME_ORDER && shirt == s->turn_server)
+        turn_was_new(p);
     else if (s->serving == OURS && !same && in_order && order_is_next(&s->orders[OURS], shirt))
         lost_line(p, st, shirt, s->turn_server);
     if (s->serving != OURS) {
