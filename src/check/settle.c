@@ -138,7 +138,7 @@ void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
         }
         return;
     }
-    bool again = !s->pending && s->serving == THEIRS && s->known[THEIRS] && in_order &&
+    bool again = !s->pending && s->serving == THEIRS && in_order &&
                  p->same_side == OURS && shirt == p->same_shirt && shirt != SHIRT_NONE;
     if (again && s->last_serve_line && s->orders[OURS].shirts[s->orders[OURS].at] == shirt) {
         serves_again(p, st, shirt);
