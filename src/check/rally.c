@@ -249,9 +249,10 @@ static void take_outcome(struct play *p, const struct stmt *st, const struct ser
     if (!quiet)
         serve_retoss(p, st);
     keep(p, st, who->side, who->known ? who->shirt : SHIRT_NONE);
-    finish_rally(p, st, who->side, decide_verdict(p, st, quiet));
+    /* The outcome may be the slip: the next server tells who won. */
+    finish_rally(p, st, who->side, contradicted ? OPEN : decide_verdict(p, st, quiet));
+    p->set.doubt |= contradicted;
     p->set.pending_quiet = quiet;
-    p->set.doubt |= contradicted; /* the outcome may be the slip */
 }
 
 static void serve_in_match(struct play *p, const struct stmt *st, bool quiet) {
