@@ -155,7 +155,8 @@ void play_serve(struct play *p, const struct stmt *st, bool quiet);
 
 /* Who won the rally that waited, as the server of the next line tells: with the
  * serves of both teams, and with only ours. SHIRT_NONE: the line does not tell. */
-void settle_first(struct play *p, const struct stmt *st, enum side side, bool quiet);
+void settle_first(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                  bool quiet);
 void settle_both(struct play *p, const struct stmt *st, enum side side, uint8_t shirt, bool quiet);
 void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt);
 void play_turn(struct play *p, const struct stmt *st);

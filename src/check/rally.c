@@ -222,7 +222,7 @@ static uint8_t take_turn(struct play *p, const struct stmt *st, const struct ser
                          bool quiet) {
     struct set_state *s = &p->set;
     uint8_t shirt = who->known ? who->shirt : SHIRT_NONE;
-    settle_first(p, st, who->side, quiet);
+    settle_first(p, st, who->side, shirt, quiet);
     if (!who->known)
         s->doubt |= p->match->ours_only || order_has(&s->orders[play_other(who->side)], who->shirt);
     if (p->match->ours_only)

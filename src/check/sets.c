@@ -152,7 +152,7 @@ void play_set(struct play *p, const struct stmt *st) {
                   st->as.set.number);
         play_first(p, SIDE_NONE); /* the first server tells */
         s->known[OURS] = !p->match->ours_only;
-        s->doubt = true;
+        s->doubt = s->first_open = true;
     }
     if (first == SIDE_NONE && p->match->ours_only && last_first != SIDE_NONE) {
         enum side turn = play_other(last_first);

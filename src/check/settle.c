@@ -163,31 +163,52 @@ void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     }
 }
 
-/* The first serve of a set tells who began, if `set` did not. */
-void settle_first(struct play *p, const struct stmt *st, enum side side, bool quiet) {
+/* Who began, as the first server of the set tells; SIDE_NONE if she does not. With
+ * only ours recorded she is our zone 1 if we did, else our zone 2. */
+static enum side who_began(const struct play *p, const struct stmt *st, enum side side,
+                           uint8_t shirt) {
+    const struct order *o = &p->set.orders[OURS];
+    if (!p->match->ours_only)
+        return side;
+    if (!o->lineup_line || shirt == SHIRT_NONE || st->as.serve.outcome == OUTCOME_ORDER)
+        return SIDE_NONE;
+    return shirt == o->shirts[0] ? OURS : shirt == o->shirts[1] ? THEIRS : SIDE_NONE;
+}
+
+static void tell_other_first(struct play *p, const struct stmt *st, enum side side) {
+    struct diag *d = diags_add(p->diags, E_WRONG_TEAM_FIRST, syn_word(p->syn, st, 0),
+                               STR_ARG(play_name(p, side)));
+    diag_see(d, syn_line_place(p->syn, p->set.line), STR("says the other team"));
+    if (p->match->ours_only)
+        diag_see(d, syn_line_place(p->syn, p->set.orders[OURS].lineup_line),
+                 STR("zone 1 serves first, or zone 2 after theirs"));
+}
+
+/* The first serve of a set: who began, if `set` did not say it or said it wrong. */
+void settle_first(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
+                  bool quiet) {
     struct set_state *s = &p->set;
-    bool first = !s->any_serve;
+    if (s->any_serve)
+        return;
     s->any_serve = true;
-    if (first && s->first == play_other(side) && s->serving == s->first && !p->match->ours_only) {
-        if (!quiet && !s->doubt) {
-            struct diag *d = diags_add(p->diags, E_WRONG_TEAM_FIRST, syn_word(p->syn, st, 0),
-                                       STR_ARG(play_name(p, side)));
-            diag_see(d, syn_line_place(p->syn, s->line), STR("says the other team"));
-        }
-        play_first(p, side);
+    enum side began = who_began(p, st, side, shirt);
+    if (began != SIDE_NONE && s->first == play_other(began) && s->serving == s->first) {
+        if (!quiet && !s->doubt)
+            tell_other_first(p, st, began);
+        play_first(p, began);
         s->doubt = s->first_open = true;
     }
-    if (!first || s->first != SIDE_NONE)
+    if (s->first != SIDE_NONE)
         return;
-    if (!s->decider && p->last_first == side && !s->doubt)
-        diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
-                  s->number);
     if (p->match->ours_only) {   /* our first serve tells nothing of theirs */
         s->orders[OURS].lost = s->orders[OURS].started = true;
         s->serving = OURS;
         play_begin_turn(s, OURS);
         return;
     }
+    if (!s->decider && p->last_first == side && !s->doubt)
+        diags_add(p->diags, E_FIRST_SERVE, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
+                  s->number);
     s->first = side;
     if (s->serving == SIDE_NONE && s->points[OURS] + s->points[THEIRS] == 0) {
         order_start(&s->orders[side]);
