@@ -43,6 +43,7 @@ static void begin_line(struct syn *s) {
     s->stmt.line = s->lexer.line;
     s->stmt.at = (size_t)(s->lexer.line_start - s->text->bytes.at);
     s->stmt.has_server = false;
+    s->stmt.opens = 0;
     s->stmt.mended = false;
     s->bad = false;
     s->given = 0;
