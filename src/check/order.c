@@ -211,6 +211,7 @@ static void tell_other_server(struct play *p, const struct stmt *st, enum side s
     struct place where = syn_word(p->syn, st, 0);
     struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, s->turn_server);
     diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same turn"));
+    order_told(p, side, st->line, s->run[side]);
     if (d)
         d->likely = str_printf(p->arena, "%.*s, or a line is missing",
                                STR_ARG(play_with_server(p, where, side, s->turn_server)));

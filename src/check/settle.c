@@ -146,7 +146,8 @@ void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     }
     if (s->pending)
         play_decide(p, same ? OURS : THEIRS, st->line);
-    else if (s->taken_back && st->as.serve.outcome == OUTCOME_ORDER && shirt == s->turn_server)
+    else if (s->taken_back && st->as.serve.outcome == OUTCOME_ORDER && shirt != SHIRT_NONE &&
+             shirt == s->orders[OURS].shirts[s->orders[OURS].at])
         turn_was_new(p);
     else if (s->serving == OURS && !same && in_order && order_is_next(&s->orders[OURS], shirt))
         lost_line(p, st, shirt, s->turn_server);
