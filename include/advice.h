@@ -17,8 +17,8 @@ enum { ADVICE_MAX = 3 };
 
 /* ---- what it costs --------------------------------------------------------- */
 
-/* Points a set and, where both sides' shares of rallies won are known, sets: by
- * how much more of them the team would win. Below 0: what is better than the
+/* Points a set and, where both sides' shares of rallies won rest on a season's
+ * serves, sets: by how much more of them the team would win. Below 0: what is better than the
  * rest. `sure_n` are the points at the end of the interval nearest to none: what
  * the order goes by. */
 struct advice_cost {

@@ -73,7 +73,9 @@ struct faults_test {
     size_t server;               /* index, or FAULTS_TEAM */
     enum mark mark;
     enum faults_miss miss;
-    struct twoway table;         /* the team's is a sum, for its counts alone */
+    /* The team's is a sum over the servers who can be compared with themselves,
+     * for its counts alone. */
+    struct twoway table;
     struct twoway_risk risk;     /* the team's: Mantel and Haenszel's */
     double p, adjusted;          /* mid-p; the team's: chi-square without correction */
 };

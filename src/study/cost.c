@@ -39,9 +39,10 @@ bool advice_in_play(const struct advice *a, const struct faults_server *who, dou
 
 /* ---- points and sets ------------------------------------------------------- */
 
+/* The shares of one match are too unsure for chances of sets. */
 static bool serve_shares(const struct faults *f, struct worth_serve *p) {
     const struct counts *us = &f->side[OURS], *them = &f->side[THEIRS];
-    if (rate_may_say(us->decided) < SAY_COMPARISON || rate_may_say(them->decided) < SAY_COMPARISON)
+    if (rate_may_say(us->decided) < SAY_SEASON || rate_may_say(them->decided) < SAY_SEASON)
         return false;
     *p = (struct worth_serve){(double)us->won / us->decided, (double)them->won / them->decided};
     return true;

@@ -171,12 +171,15 @@ static bool team_risk(const struct twoway *tables, size_t n, struct twoway_risk 
     return true;
 }
 
-/* The tables of all servers, and their sum; how many of them compare anything. */
+/* The tables of all servers, and the sum of those that compare anything: only
+ * they weigh in the test. How many do. */
 static size_t team_tables(const struct faults *f, struct faults_test *t, struct twoway *tables) {
     size_t compared = 0;
     for (size_t i = 0; i < f->server_n; i++) {
         tables[i] = faults_table(&f->servers[i], t->mark, t->miss);
-        compared += twoway_compares(tables[i]);
+        if (!twoway_compares(tables[i]))
+            continue;
+        compared++;
         t->table.a += tables[i].a;
         t->table.b += tables[i].b;
         t->table.c += tables[i].c;

@@ -119,8 +119,6 @@ static void cost_by_hand(void **state) {
     serve(c, 10, 7, (struct how){.outcome = OUTCOME_IN1, .rally = RALLY_LOST});
     serve(c, 10, 7, (struct how){.outcome = OUTCOME_ACE, .rally = RALLY_WON});
     serve(c, 10, 7, (struct how){.outcome = OUTCOME_NET, .rally = RALLY_LOST});
-    serve(c, 30, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON, .side = THEIRS});
-    serve(c, 30, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST, .side = THEIRS});
     struct advice a = advise(c);
     assert_true(advice_in_play(&a, NULL, &won));
     near(won, 40. / 90, "in play");
@@ -131,15 +129,30 @@ static void cost_by_hand(void **state) {
     near(team.at[0].cost.points_n, 10 * 40. / 90, "points");
     double above_half = rate_wilson((struct rate){10, 10}).low - .5;
     near(team.at[0].cost.sure_n, 10 * above_half * 40 / 90, "sure");
-    struct worth_match rules = {{25, 0}, {15, 0}, 3};
-    struct worth_gain gain = worth_gain((struct worth_serve){.40, .50}, &rules, 10 * 40. / 90 / 100);
-    assert_true(team.at[0].cost.has_set);
-    near(team.at[0].cost.set_frac, gain.set_frac, "sets");
+    assert_false(team.at[0].cost.has_set); /* 100 serves are no season */
     struct advice_server s = advice_server(&a, 0);
     assert_int_equal(s.n, 1);
     near(s.at[0].cost.points_n, 10 * 40. / 90, "hers");
     near(s.at[0].cost.sure_n, rate_wilson((struct rate){10, 100}).low * 100 * 40 / 90, "hers");
-    assert_false(s.at[0].cost.has_set); /* 100 serves are no season */
+}
+
+/* Of 200 serves 80 are won, theirs half: 20 fewer misses win 20 * 80/180 more. */
+static void sets_of_a_season(void **state) {
+    struct court *c = court_new(*state);
+    struct worth_match rules = {{25, 0}, {15, 0}, 3};
+    serve(c, 80, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON});
+    serve(c, 100, 7, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST});
+    serve(c, 20, 7, (struct how){.outcome = OUTCOME_NET, .rally = RALLY_LOST});
+    serve(c, 100, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_WON, .side = THEIRS});
+    serve(c, 49, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST, .side = THEIRS});
+    struct advice a = advise(c);
+    assert_false(advice_server(&a, 0).at[0].cost.has_set);
+    serve(c, 51, 3, (struct how){.outcome = OUTCOME_IN3, .rally = RALLY_LOST, .side = THEIRS});
+    a = advise(c);
+    struct worth_gain gain = worth_gain((struct worth_serve){.40, .50}, &rules, 20 * 80. / 180 / 200);
+    struct advice_server s = advice_server(&a, 0);
+    assert_true(s.at[0].cost.has_set);
+    near(s.at[0].cost.set_frac, gain.set_frac, "sets");
 }
 
 /* Without a serve in play, or without a rally whose winner is known, nothing
@@ -395,6 +408,7 @@ static void better_is_no_cost(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(cost_by_hand),
+        cmocka_unit_test(sets_of_a_season),
         cmocka_unit_test(no_winner_known),
         cmocka_unit_test(nothing_of_one_match),
         cmocka_unit_test(not_tested_before_a_season),
