@@ -63,6 +63,7 @@ extern const struct cmd cmd_fmt;
 extern const struct cmd cmd_explain;
 extern const struct cmd cmd_rate;
 extern const struct cmd cmd_worth;
+extern const struct cmd cmd_advise;
 extern const struct cmd cmd_agree;
 extern const struct cmd cmd_sheet;
 extern const struct cmd cmd_dump;

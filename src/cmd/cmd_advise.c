@@ -1,0 +1,164 @@
+/* What to work on next: sentences for a team, priorities for its servers. */
+#include <string.h>
+
+#include "cmd/advise.h"
+
+enum { SERVER, TEAM, AS, PARTIAL };
+
+static const char *const forms[] = {"text", "json", NULL};
+
+static const struct cmd_option options[] = {
+    {"server", "SHIRT", "this server of ours alone", NULL, 0},
+    {"team", "NAME", "which team, where the files have several of ours", NULL, 0},
+    {"as", "FORM", "text (if not said) or json", forms, 0},
+    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+/* ---- reading ------------------------------------------------------------- */
+
+/* A team that the notes give no name goes by its letter. */
+static struct advise_team *team_of(struct advise *v, const struct checked *c) {
+    struct str name = pool_key(c, OURS, SHIRT_NONE).team;
+    struct advise_team *t;
+
+    for (size_t i = 0; i < v->team_n; i++)
+        if (str_eq(v->teams[i].name, name))
+            return &v->teams[i];
+    v->teams = arena_grow(v->arena, v->teams, v->team_n, &v->team_room, sizeof *v->teams);
+    t = &v->teams[v->team_n++];
+    *t = (struct advise_team){str_copy(v->arena, name), faults_new(v->arena),
+                              progress_new(v->arena)};
+    return t;
+}
+
+static void take(void *into, const struct checked *c, struct str name, struct arena *a) {
+    struct advise *v = into;
+
+    (void)name;
+    (void)a;
+    if (!c->match->occasion)
+        return;
+    faults_add(team_of(v, c)->faults, c);
+    progress_add(team_of(v, c)->progress, c);
+}
+
+/* The program's drills, and those that lie beside the notes. */
+static enum cmd_status read_drills(struct advise *v) {
+    enum cmd_status status = CMD_CLEAN;
+
+    drill_book_init(&v->drills, v->arena);
+    for (size_t i = 0; i < v->run->operand_n; i++)
+        status = cmd_worse(status,
+                           cmd_drills(&v->drills, v->run->operands[i], v->run->color_err));
+    return status;
+}
+
+/* ---- who is meant -------------------------------------------------------- */
+
+bool advise_shows_team(const struct advise *v, const struct advise_team *t) {
+    return !v->only || v->only == t;
+}
+
+bool advise_shows(const struct advise *v, const struct faults_server *s) {
+    return v->server == SHIRT_NONE || v->server == s->shirt;
+}
+
+static bool find_team(struct advise *v) {
+    const char *name = v->run->given[TEAM];
+    struct buf b;
+
+    for (size_t i = 0; name && i < v->team_n; i++)
+        if (str_same(v->teams[i].name, str_of(name)))
+            v->only = &v->teams[i];
+    if (!name || v->only)
+        return true;
+    buf_init(&b, v->arena);
+    for (size_t i = 0; i < v->team_n; i++)
+        buf_printf(&b, "%s%.*s", i ? ", " : "", STR_ARG(v->teams[i].name));
+    cmd_say("no team of ours is \"%s\"; there %s %.*s", name, v->team_n == 1 ? "is" : "are",
+            STR_ARG(buf_str(&b)));
+    return false;
+}
+
+static bool has_server(const struct advise *v) {
+    for (size_t t = 0; t < v->team_n; t++)
+        for (size_t i = 0; i < v->teams[t].faults->server_n; i++)
+            if (advise_shows_team(v, &v->teams[t]) &&
+                advise_shows(v, &v->teams[t].faults->servers[i]))
+                return true;
+    if (v->server == SHIRT_NONE)
+        cmd_say("no serve of ours in a match of what was read, and no focus");
+    else
+        cmd_say("no serve of our %u in a match of what was read, and no focus", v->server);
+    return false;
+}
+
+/* ---- the command --------------------------------------------------------- */
+
+static enum cmd_status show(struct advise *v) {
+    for (size_t i = 0; i < v->team_n; i++)
+        faults_settle(v->teams[i].faults);
+    if (!find_team(v) || !has_server(v))
+        return CMD_FINDINGS;
+    if (v->run->given[AS] && strcmp(v->run->given[AS], "json") == 0)
+        advise_json(v);
+    else
+        advise_text(v);
+    return CMD_CLEAN;
+}
+
+static enum cmd_status advise_all(struct advise *v) {
+    struct cmd_paths paths = {.arena = v->arena};
+    struct cmd_many many = {.run = v->run,
+                            .found = cmd_find(&paths, v->run),
+                            .partial_data = v->run->given[PARTIAL] != NULL,
+                            .into = v,
+                            .take = take};
+    enum cmd_status status = read_drills(v);
+
+    status = cmd_worse(status, cmd_each_file(&many, &paths));
+    v->incomplete = many.left_out;
+    if (status == CMD_CLEAN || many.partial_data)
+        return cmd_worse(status, show(v));
+    cmd_say("no advice from %s; --partial-data goes on without them",
+            status == CMD_FAILED ? "files that could not be read" : "notes with errors");
+    return status;
+}
+
+static enum cmd_status advise(const struct cmd_run *run) {
+    struct advise v = {.run = run, .server = SHIRT_NONE};
+    enum cmd_status status;
+
+    if (run->given[SERVER] && !cmd_number("server", run->given[SERVER], SHIRT_MAX, &v.server))
+        return CMD_USAGE;
+    v.arena = arena_new(cmd_no_memory);
+    status = advise_all(&v);
+    arena_free(v.arena);
+    return status;
+}
+
+const struct cmd cmd_advise = {
+    .name = "advise",
+    .usage = "[OPTION...] PATH...",
+    .summary = "what to work on next: the team, and each server",
+    .about =
+        "Reads matches and practices of our team and says what stands out, at most three\n"
+        "things, and for each server at most three priorities with a drill: the focus that\n"
+        "her coach wrote down (a line focus 7 td \"Ring toss\" 14/20) first, with the counts\n"
+        "before and since, then the ways of missing that cost most points. What may be said\n"
+        "goes by the serves behind it: below 30 there are counts only, and from 150 on the\n"
+        "marks of technique are tested, all tests adjusted for their number. A mark that\n"
+        "goes with a miss is a place to look at on video; no count tells a cause.\n"
+        "This is for the coach, who chooses: nothing of it belongs on a player's card as it\n"
+        "stands. Drills of the club's own are read beside the notes. Notes with errors give\n"
+        "no advice.",
+    .examples = "  9m advise season/\n"
+                "  9m advise --server 7 season/\n"
+                "  9m advise --as json season/ | jq '.teams[0].servers[].priorities'",
+    .options = options,
+    .operand = "a file, a directory or - for standard input",
+    .operand_min = 1,
+    .operand_max = SIZE_MAX,
+    .run = advise,
+};
