@@ -91,9 +91,11 @@ static struct scale scale_of(const struct draw *d) {
 
 static void draw_row(struct draw *d, const struct scale *scale, double y_mm, enum row row) {
     bool theirs = page_first_has_theirs(d);
+    double indent = rows[row].main ? 0 : indent_mm;
     struct type type = rows[row].main ? TYPE_TABLE_BOLD : TYPE_TABLE;
     struct rate a = value(&d->tally->side[OURS], row), b = value(&d->tally->side[THEIRS], row);
-    page_words(d, rows[row].main ? 0 : indent_mm, y_mm, type, page_say(d, rows[row].label));
+    page_words(d, indent, y_mm, type, page_cut(d, page_say(d, rows[row].label), type,
+                                               ours_mm - 9 - indent));
     page_right(d, ours_mm, y_mm, type, page_fraction(d, a));
     double middle = y_mm - 1.1;
     page_rate(d, scale, theirs ? middle - pair_mm / 2 : middle, a, DOT_OURS);
@@ -105,10 +107,10 @@ static void draw_row(struct draw *d, const struct scale *scale, double y_mm, enu
 
 static void draw_heads(struct draw *d, double y_mm) {
     bool theirs = page_first_has_theirs(d);
-    page_words(d, 0, y_mm, TYPE_HEAD, theirs ? page_say(d, "Our serve and theirs") : page_say(d, "Our serve"));
-    page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-               page_say(d, "percent of serves, with 95 % interval · under 10 serves: counts only"));
-    page_rule(d, 0, PAGE_WIDE_MM, y_mm + 2.5, RULE_TABLE_PT);
+    page_section(
+        d, 0, PAGE_WIDE_MM, y_mm,
+        theirs ? page_say(d, "Our serve and theirs") : page_say(d, "Our serve"),
+        page_say(d, "percent of serves, with 95 % interval · under 10 serves: counts only"));
     page_dot(d, ours_mm - 12.5, y_mm + 5.8, DOT_OURS);
     page_right(d, ours_mm, y_mm + 6.7, TYPE_NOTE, page_say(d, "ours"));
     if (theirs) {

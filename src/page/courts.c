@@ -4,7 +4,6 @@
 
 #include <math.h>
 
-static const double title_y_mm = 11.8;
 static const double frame_y_mm = 16, frame_wide_mm = 75, frame_high_mm = 127.5;
 static const struct court large = {.centre_mm = 37.5,
                                    .net_mm = 76,
@@ -298,20 +297,19 @@ static void draw_large(struct draw *d) {
     draw_zone_only(d);
     draw_starts(d);
     double y = frame_y_mm + frame_high_mm + 3.4;
-    page_words(d, 0, y, TYPE_NOTE, page_say(d, "Scale 1 : 200. Ticks: starts by paces; thick: of misses."));
+    y = page_note(d, 0, y, frame_wide_mm,
+                  page_say(d, "Scale 1 : 200. Ticks: starts by paces; thick: of misses."));
     if (beyond > 0)
-        page_words(d, 0, y + 3.2, TYPE_NOTE,
-                   page_sayf(d, "%u further out than drawn, at the edge.", beyond));
+        page_note(d, 0, y + 3.2, frame_wide_mm,
+                  page_sayf(d, "%u further out than drawn, at the edge.", beyond));
 }
 
 void page_courts(struct draw *d) {
     const struct tally *t = d->tally;
     unsigned known = t->known[OURS][KNOWN_PLACE] + t->known[OURS][KNOWN_ZONE];
     page_begin(d, page_say(d, "Courts"));
-    page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               page_say(d, "Where our serves went"));
-    page_right(d, PAGE_WIDE_MM, title_y_mm, TYPE_NOTE,
-               page_say(d, "seen from behind the server; our side at the bottom"));
+    page_heading(d, page_say(d, "Where our serves went"),
+                 page_say(d, "seen from behind the server; our side at the bottom"));
     if (known > 0)
         draw_large(d);
     else

@@ -14,18 +14,23 @@ struct plan {
     double row_mm;
 };
 
+/* How wide the head of a column may be: the last gap is as wide as any. */
+static double column_mm(const double ends_mm[]) {
+    return ends_mm[3] - ends_mm[2] - 1;
+}
+
 /* Rule, heads, rule; gives the baseline of the row before the first. */
 static double table_head(struct draw *d, double x_mm, double y_mm, const char *head,
                          const char *note, const char *first, const char *const names[],
                          const double ends_mm[], unsigned n) {
-    page_words(d, x_mm, y_mm, TYPE_HEAD, page_say(d, head));
-    if (note)
-        page_right(d, x_mm + wide_mm, y_mm, TYPE_NOTE, page_say(d, note));
-    page_rule(d, x_mm, x_mm + wide_mm, y_mm + 2.5, RULE_TABLE_PT);
+    page_section(d, x_mm, x_mm + wide_mm, y_mm, page_say(d, head),
+                 note ? page_say(d, note) : STR_NONE);
     if (first)
-        page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, first));
+        page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE,
+                   page_cut(d, page_say(d, first), TYPE_NOTE,
+                            ends_mm[0] - page_width(d, page_say(d, names[0]), TYPE_NOTE) - 1.5));
     for (unsigned i = 0; i < n; i++)
-        page_right(d, x_mm + ends_mm[i], y_mm + 6.5, TYPE_NOTE, page_say(d, names[i]));
+        page_column(d, x_mm + ends_mm[i], column_mm(ends_mm), y_mm + 6.5, page_say(d, names[i]));
     page_rule(d, x_mm, x_mm + wide_mm, y_mm + 8.1, RULE_HEAD_PT);
     return y_mm + 7.2;
 }
@@ -89,16 +94,15 @@ static double marks_table(struct draw *d, const struct plan *plan, double x_mm, 
             continue;
         y += plan->row_mm;
         key_mark(d, x_mm + 2.5, y - 1.1, page_mark_rows[i].mark);
-        page_words(d, x_mm + 6.5, y, TYPE_TABLE, page_say(d, page_mark_rows[i].words));
+        page_words(d, x_mm + 6.5, y, TYPE_TABLE,
+                   page_cut(d, page_say(d, page_mark_rows[i].words), TYPE_TABLE, 50));
         number_row(d, x_mm, y, plan->counts[page_mark_rows[i].mark], false);
     }
     y = table_total(d, x_mm, y);
     page_words(d, x_mm + 6.5, y, TYPE_TABLE_BOLD, page_say(d, "all serves"));
     number_row(d, x_mm, y, t->known[OURS], true);
     page_rule(d, x_mm, x_mm + wide_mm, y + 1.8, RULE_TABLE_PT);
-    page_words(d, x_mm, y + 5, TYPE_NOTE,
-               page_say(d, "Place: metres given; zone: zone only; none: nothing given."));
-    return y + 5;
+    return page_note(d, x_mm, y + 5, wide_mm, page_say(d, "Place: metres given; zone: zone only; none: nothing given."));
 }
 
 /* ---- by zone and by start: counts and fractions ------------------------------------- */
@@ -113,7 +117,9 @@ static void fraction_row(struct draw *d, double x_mm, double y_mm, const char *l
                          const struct counts *c, unsigned third, bool bold) {
     struct type type = bold ? TYPE_TABLE_BOLD : c->serves > 0 ? TYPE_TABLE : TYPE_ZERO;
     struct rate won = {c->won, c->decided};
-    page_words(d, x_mm, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, page_say(d, label));
+    struct type name = bold ? TYPE_TABLE_BOLD : TYPE_TABLE;
+    page_words(d, x_mm, y_mm, name,
+               page_cut(d, page_say(d, label), name, count_ends_mm[0] - 6));
     page_right(d, x_mm + count_ends_mm[0], y_mm, type, page_number(d, c->serves));
     page_right(d, x_mm + count_ends_mm[1], y_mm, type, page_fraction(d, of_all(c, c->broke)));
     page_right(d, x_mm + count_ends_mm[2], y_mm, type, page_fraction(d, of_all(c, third)));
@@ -147,9 +153,7 @@ static double zones_table(struct draw *d, const struct plan *plan, double x_mm, 
     y = table_total(d, x_mm, y);
     fraction_row(d, x_mm, y, WORDS("in the court"), &all, all.by[OUTCOME_ACE], true);
     page_rule(d, x_mm, x_mm + wide_mm, y + 1.8, RULE_TABLE_PT);
-    page_words(d, x_mm, y + 5, TYPE_NOTE,
-               page_say(d, "Where the ball was played is short of where it would have landed."));
-    return y + 5;
+    return page_note(d, x_mm, y + 5, wide_mm, page_say(d, "Where the ball was played is short of where it would have landed."));
 }
 
 static double starts_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {

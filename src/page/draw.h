@@ -92,6 +92,25 @@ void page_put(struct draw *d, double x_mm, double y_mm, double a_mm, enum page_m
 struct str page_number(const struct draw *d, unsigned n);
 struct str page_fraction(const struct draw *d, struct rate r);
 
+/* ---- heads.c: titles, sections, columns ------------------------------------- */
+
+/* The title of a page, and a note at the right end of its line. */
+void page_heading(struct draw *d, struct str title, struct str note);
+
+/* The head of a section from x to its end, a note at the right, a rule below. */
+void page_section(struct draw *d, double x_mm, double end_mm, double y_mm, struct str head,
+                  struct str note);
+
+/* A note that ends there and begins behind `from_mm`; it takes more lines
+ * upwards if it has no room. */
+void page_beside(struct draw *d, double from_mm, double end_mm, double y_mm, struct str note);
+
+/* The head of a column; too wide, it breaks into lines, the last at y. */
+void page_column(struct draw *d, double end_mm, double wide_mm, double y_mm, struct str words);
+
+/* A note in lines downwards; gives the baseline of the last. */
+double page_note(struct draw *d, double x_mm, double y_mm, double wide_mm, struct str words);
+
 /* ---- say.c: in the language of the report ----------------------------------- */
 
 /* Marks words that stand in a table, to be said later. */

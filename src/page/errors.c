@@ -2,9 +2,9 @@
  * same misses. */
 #include "page/draw.h"
 
-static const double title_y_mm = 11.8, tables_y_mm = 19.5;
+static const double tables_y_mm = 19.5;
 static const double usual_row_mm = 4.15, tight_row_mm = 3.7;
-static const double left_wide_mm = 96, right_mm = 106;
+static const double left_wide_mm = 94, right_mm = 99, column_mm = 9.3, last_mm = 10.5;
 enum { USUAL_ROWS = 10 };
 
 /* Columns of a table, as distances from its left edge. */
@@ -13,17 +13,16 @@ struct columns {
     double kind_mm[MISS_N]; /* where the numbers of each kind end */
 };
 
-static const struct columns by_server = {0, left_wide_mm, {53, 61, 69, 78}};
-static const struct columns by_situation = {right_mm, PAGE_WIDE_MM - right_mm, {38, 45, 52, 59}};
+static const struct columns by_server = {0, left_wide_mm, {54, 63.5, 73, 82.5}};
+static const struct columns by_situation = {right_mm, PAGE_WIDE_MM - right_mm, {38, 47.5, 57, 66.5}};
 
 static void head(struct draw *d, const struct columns *c, const char *title, double y_mm) {
     static const char *const kinds[MISS_N] = {WORDS("net"), WORDS("long"), WORDS("wide"),
                                              WORDS("fault")};
-    page_words(d, c->x_mm, y_mm, TYPE_HEAD, page_say(d, title));
-    page_rule(d, c->x_mm, c->x_mm + c->wide_mm, y_mm + 2.5, RULE_TABLE_PT);
+    page_section(d, c->x_mm, c->x_mm + c->wide_mm, y_mm, page_say(d, title), STR_NONE);
     for (unsigned k = 0; k < MISS_N; k++)
-        page_right(d, c->x_mm + c->kind_mm[k], y_mm + 6.5, TYPE_NOTE, page_say(d, kinds[k]));
-    page_right(d, c->x_mm + c->wide_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, "missed"));
+        page_column(d, c->x_mm + c->kind_mm[k], column_mm, y_mm + 6.5, page_say(d, kinds[k]));
+    page_column(d, c->x_mm + c->wide_mm, last_mm, y_mm + 6.5, page_say(d, "missed"));
     page_rule(d, c->x_mm, c->x_mm + c->wide_mm, y_mm + 8.1, RULE_HEAD_PT);
 }
 
@@ -54,7 +53,7 @@ static double servers(struct draw *d, double y_mm) {
     unsigned others_n, n = page_rows(d->tally, rows, &others_n);
     double row_mm = n > USUAL_ROWS ? tight_row_mm : usual_row_mm;
     head(d, &by_server, WORDS("How we missed, by server"), y_mm);
-    page_right(d, no_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, "no."));
+    page_words(d, 0, y_mm + 6.5, TYPE_NOTE, page_say(d, "no."));
     y_mm += 8.1 + 0.2;
     for (unsigned i = 0; i < n; i++) {
         y_mm += row_mm;
@@ -76,26 +75,24 @@ static struct str situation_name(struct draw *d, enum situation s) {
 }
 
 static double situations(struct draw *d, double y_mm) {
-    struct type small = {TYPE_NOTE_PT, FACE_REGULAR, INK_NOTE};
     head(d, &by_situation, WORDS("By situation"), y_mm);
     y_mm += 8.1 + 0.2;
     for (unsigned s = 0; s < SITUATION_N; s++) {
         y_mm += usual_row_mm;
-        page_words(d, right_mm, y_mm, TYPE_TABLE, situation_name(d, (enum situation)s));
+        page_words(d, right_mm, y_mm, TYPE_TABLE,
+                   page_cut(d, situation_name(d, (enum situation)s), TYPE_TABLE, 31));
         counts_row(d, &by_situation, &d->tally->situation[s], false, y_mm);
     }
     y_mm = total(d, &by_situation, WORDS("any serve"), 0, y_mm);
-    return page_wrapped(d, right_mm, 0, y_mm + 3.5, PAGE_WIDE_MM - right_mm, 3.3, small,
-                        page_say(d, "A serve can stand in several rows; the last counts each once. Cold: "
+    return page_note(d, right_mm, y_mm + 3.5, PAGE_WIDE_MM - right_mm,
+                     page_say(d, "A serve can stand in several rows; the last counts each once. Cold: "
                             "the first serve after coming in. Wide: left and right. Fault: any "
-                            "other miss, such as foot, 8 seconds, antenna."),
-                        NULL);
+                            "other miss, such as foot, 8 seconds, antenna."));
 }
 
 void page_errors(struct draw *d) {
     page_begin(d, page_say(d, "Misses"));
-    page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               page_say(d, "Misses and the run of the sets"));
+    page_heading(d, page_say(d, "Misses and the run of the sets"), STR_NONE);
     double left = servers(d, tables_y_mm), right = situations(d, tables_y_mm);
     page_runs(d, left > right ? left : right);
 }

@@ -11,6 +11,7 @@ static const double result_y_mm = 13, facts_y_mm = 18.2, second_line_mm = 6;
 static const double sets_y_mm = 25.8, sets_wide_mm = 86, label_gap_mm = 6.5;
 static const double row_mm = 4.15, row_gap_mm = 1.3;
 static const double answer_x_mm = 95, answer_y_mm = 29, answer_lead_mm = 5.5, text_lead_mm = 4.3;
+static const double answer_last_mm = 62.5;
 
 struct rate page_first_rate(const struct counts *c, unsigned x) {
     return (struct rate){x, c->serves};
@@ -133,7 +134,8 @@ static unsigned won_of(const struct counts *c) {
 
 static void serves_row(struct draw *d, const struct columns *c, double y_mm, const char *label,
                        bool bold, count_of *count) {
-    page_words(d, 0, y_mm, bold ? TYPE_TABLE_BOLD : TYPE_TABLE, page_say(d, label));
+    struct type type = bold ? TYPE_TABLE_BOLD : TYPE_TABLE;
+    page_words(d, 0, y_mm, type, page_cut(d, page_say(d, label), type, c->set_mm[0] - label_gap_mm));
     for (unsigned i = 0; i < c->n; i++)
         number_at(d, c->set_mm[i], y_mm, true, bold, count(&d->tally->set[i][OURS]));
     number_at(d, c->all_mm, y_mm, true, bold, count(&d->tally->side[OURS]));
@@ -148,9 +150,9 @@ static void draw_sets(struct draw *d) {
     page_rule(d, 0, sets_wide_mm, y, RULE_TABLE_PT);
     page_words(d, 0, y + 4, TYPE_NOTE, page_say(d, "points"));
     for (unsigned i = 0; i < c.n; i++)
-        page_right(d, c.set_mm[i], y + 4, TYPE_NOTE,
-                   page_sayf(d, c.n > 5 ? "%u%s" : "set %u%s", facts->sets[i].number,
-                             open_set(facts, i) ? "*" : ""));
+        page_column(d, c.set_mm[i], c.n > 5 ? 6 : 8.6, y + 4,
+                    page_sayf(d, c.n > 5 ? "%u%s" : "set %u%s", facts->sets[i].number,
+                              open_set(facts, i) ? "*" : ""));
     page_right(d, c.all_mm, y + 4, TYPE_NOTE, page_say(d, "all"));
     page_rule(d, 0, sets_wide_mm, y + 5.6, RULE_HEAD_PT);
     points_row(d, &c, y += 9.8, OURS);
@@ -237,12 +239,17 @@ static void draw_answer(struct draw *d) {
         return;
     y = page_wrapped(d, answer_x_mm, 0, y + 7, wide, text_lead_mm, TYPE_TEXT, how_sure(d), NULL);
     y += 6;
-    page_words(d, answer_x_mm, y, TYPE_TEXT,
-               both(d, WORDS("Missed"), page_first_rate(ours, ours->missed),
-                    page_first_rate(theirs, theirs->missed)));
-    if (ours->decided > 0)
-        page_words(d, answer_x_mm, y + text_lead_mm, TYPE_TEXT,
-                   both(d, WORDS("Points won on serve"), page_first_won(ours), page_first_won(theirs)));
+    if (y > answer_last_mm - text_lead_mm) /* the table below says it again */
+        return;
+    y = page_wrapped(d, answer_x_mm, 0, y, wide, text_lead_mm, TYPE_TEXT,
+                     both(d, WORDS("Missed"), page_first_rate(ours, ours->missed),
+                          page_first_rate(theirs, theirs->missed)),
+                     NULL);
+    if (ours->decided > 0 && y < answer_last_mm - text_lead_mm)
+        page_wrapped(
+            d, answer_x_mm, 0, y + text_lead_mm, wide, text_lead_mm, TYPE_TEXT,
+            both(d, WORDS("Points won on serve"), page_first_won(ours), page_first_won(theirs)),
+            NULL);
 }
 
 /* ---- the page ------------------------------------------------------------------ */

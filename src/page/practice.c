@@ -2,7 +2,7 @@
  * the notes. Servers stand by shirt. */
 #include "page/practice.h"
 
-static const double title_y_mm = 11.8, first_y_mm = 20, below_mm = 9.5, row_mm = 4.5;
+static const double first_y_mm = 20, below_mm = 9.5, row_mm = 4.5;
 static const double no_mm = 4.5, name_mm = 7.5, name_wide_mm = 40, count_mm = 66;
 static const struct scale share = {80, 160, 1.0};
 enum { SHIRTS = SHIRT_NONE + 1 };
@@ -82,7 +82,7 @@ static void heads(struct flow *f, const struct tries *t) {
                    page_say(d, "in 100, with 95 % interval; from 10 on"));
     page_rule(d, 0, jumps ? count_mm + 4 : PAGE_WIDE_MM, f->y_mm + 2.5, RULE_TABLE_PT);
     double y = f->y_mm + 6.3;
-    page_right(d, no_mm, y, TYPE_NOTE, page_say(d, "no."));
+    page_words(d, 0, y, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
         page_words(d, name_mm, y, TYPE_NOTE, page_say(d, "name"));
     page_right(d, count_mm, y, TYPE_NOTE, jumps ? page_say(d, "jumps") : page_say(d, "hit"));
@@ -181,10 +181,7 @@ void page_practice(struct draw *d) {
     const struct checked *c = d->tally->checked;
     struct flow f = {d, first_y_mm};
     page_begin(d, page_say(d, "Practice report"));
-    page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               page_sayf(d, "Practice %.*s", STR_ARG(page_date(d))));
-    page_right(d, PAGE_WIDE_MM, title_y_mm, (struct type){TYPE_TABLE_PT, FACE_REGULAR, INK_NOTE},
-               summary(d));
+    page_heading(d, page_sayf(d, "Practice %.*s", STR_ARG(page_date(d))), summary(d));
     page_practice_tries(&f);
     for (unsigned drill = 0; drill <= c->drill_n; drill++)
         page_practice_series(&f, drill);

@@ -6,9 +6,9 @@
 
 #define EN_DASH "–"
 
-static const double title_y_mm = 11.8, tables_y_mm = 19.5, section_mm = 9.5;
+static const double tables_y_mm = 19.5, section_mm = 9.5;
 static const double half_mm = 86, right_mm = 91, row_mm = 4.15;
-static const double count_mm[] = {20, 28, 36, 43, 50, 57}, broke_mm = 69;
+static const double count_mm[] = {25, 33.5, 42, 47.5, 53, 58.5}, broke_mm = 69, label_wide_mm = 19;
 static const struct scale broke_scale = {72, 85, 1.0};
 enum { RECEIVERS_MAX = 9, FEW_BALLS = 10 };
 
@@ -24,12 +24,11 @@ static const enum outcome shown[] = {OUTCOME_ACE, OUTCOME_OVER, OUTCOME_IN1, OUT
 
 static void head(struct draw *d, double x_mm, double y_mm, const char *title, const char *first) {
     static const char *const names[] = {WORDS("balls"), WORDS("ace"), WORDS("over"), "1", "2", "3"};
-    page_words(d, x_mm, y_mm, TYPE_HEAD, page_say(d, title));
-    page_rule(d, x_mm, x_mm + half_mm, y_mm + 2.5, RULE_TABLE_PT);
+    page_section(d, x_mm, x_mm + half_mm, y_mm, page_say(d, title), STR_NONE);
     page_words(d, x_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, first));
     for (unsigned i = 0; i < sizeof names / sizeof *names; i++)
-        page_right(d, x_mm + count_mm[i], y_mm + 6.5, TYPE_NOTE, page_say(d, names[i]));
-    page_right(d, x_mm + broke_mm, y_mm + 6.5, TYPE_NOTE, page_say(d, "broke"));
+        page_column(d, x_mm + count_mm[i], 8.3, y_mm + 6.5, page_say(d, names[i]));
+    page_column(d, x_mm + broke_mm, 10, y_mm + 6.5, page_say(d, "broke"));
     page_words(d, x_mm + broke_scale.x_mm, y_mm + 6.5, TYPE_NOTE, STR("0"));
     page_right(d, x_mm + half_mm, y_mm + 6.5, TYPE_NOTE, STR("100 %"));
     page_rule(d, x_mm, x_mm + half_mm, y_mm + 8.1, RULE_HEAD_PT);
@@ -56,7 +55,8 @@ static double rows_and_sum(struct draw *d, double x_mm, double y_mm, const struc
     y_mm += 8.1 + 0.2;
     for (size_t i = 0; i < n; i++) {
         y_mm += row_mm;
-        page_words(d, x_mm, y_mm, TYPE_TABLE, rows[i].label);
+        page_words(d, x_mm, y_mm, TYPE_TABLE,
+                   page_cut(d, rows[i].label, TYPE_TABLE, label_wide_mm));
         counts_row(d, x_mm, y_mm, &rows[i].counts, false);
         tally_merge(&all, &rows[i].counts);
     }
@@ -197,14 +197,15 @@ static struct sources sources_of(const struct checked *c) {
 }
 
 static double set_end_mm(unsigned ix) {
-    return 64 + 10.0 * ix;
+    return 68 + 12.0 * ix;
 }
 
 static void source_row(struct draw *d, const struct sources *all, enum side side, unsigned from,
                        unsigned to, const char *label, bool bold, double y_mm) {
     unsigned sum = 0, set_n = d->tally->checked->set_n;
     if (label)
-        page_words(d, 0, y_mm, TYPE_TABLE, page_say(d, label));
+        page_words(d, 0, y_mm, TYPE_TABLE,
+                   page_cut(d, page_say(d, label), TYPE_TABLE, set_end_mm(0) - 7));
     for (unsigned k = 0; k < set_n; k++) {
         unsigned n = 0;
         for (unsigned i = from; i < to; i++)
@@ -237,11 +238,10 @@ static double points(struct draw *d, double y_mm) {
     const struct checked *c = d->tally->checked;
     struct sources all = sources_of(c);
     double end = set_end_mm(c->set_n) + 2;
-    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Where the points came from"));
-    page_rule(d, 0, end, y_mm + 2.5, RULE_TABLE_PT);
+    page_section(d, 0, end, y_mm, page_say(d, "Where the points came from"), STR_NONE);
     for (unsigned k = 0; k < c->set_n; k++)
-        page_right(d, set_end_mm(k), y_mm + 6.5, TYPE_NOTE,
-                   page_sayf(d, "set %u%s", c->sets[k].number, all.known[k] ? "" : "*"));
+        page_column(d, set_end_mm(k), 11, y_mm + 6.5,
+                    page_sayf(d, "set %u%s", c->sets[k].number, all.known[k] ? "" : "*"));
     page_right(d, end, y_mm + 6.5, TYPE_NOTE, page_say(d, "all"));
     page_rule(d, 0, end, y_mm + 8.1, RULE_HEAD_PT);
     y_mm = side_sources(d, &all, OURS, y_mm + 12.4);
@@ -256,20 +256,17 @@ static double points(struct draw *d, double y_mm) {
 }
 
 void page_reception(struct draw *d) {
-    struct type small = {TYPE_NOTE_PT, FACE_REGULAR, INK_NOTE};
     double left, right, y;
     page_begin(d, page_say(d, "Reception and points"));
-    page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               page_say(d, "Their reception of our serve, and the points"));
+    page_heading(d, page_say(d, "Their reception of our serve, and the points"), STR_NONE);
     left = by_receiver(d, tables_y_mm);
     right = by_zone(d, tables_y_mm);
     y = left > right ? left : right;
-    y = page_wrapped(d, 0, 0, y + 3.5, PAGE_WIDE_MM, 3.3, small,
-                     page_say(d, "Balls that were no error of the server; those whose pass is not rated "
+    y = page_note(d, 0, y + 3.5, PAGE_WIDE_MM,
+                  page_say(d, "Balls that were no error of the server; those whose pass is not rated "
                          "count as balls only. Broke: ace, over or a pass of 1, with the 95 % "
                          "interval from 10 balls. A ball belongs to the zone where it was played, "
-                         "an untouched one to where it fell."),
-                     NULL);
+                         "an untouched one to where it fell."));
     if (d->tally->checked->set_n > 0 && !d->tally->checked->match->ours_only)
         points(d, y + section_mm);
 }

@@ -251,8 +251,8 @@ static void one_set(struct draw *d, const struct runs *r, const struct set_resul
 /* ---- all sets ----------------------------------------------------------------------- */
 
 static void heading(struct draw *d, double y_mm) {
-    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Run of each set"));
-    page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
+    double wide = page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Run of each set"));
+    page_beside(d, wide, PAGE_WIDE_MM, y_mm,
                page_say(d, "line: our lead · above it: our aces, their misses · below: the "
                    "reverse · bars: turns, bold cold · dotted: time-out"));
 }
@@ -265,8 +265,7 @@ void page_runs(struct draw *d, double y_mm) {
         return;
     if (y_mm + heads_gap_mm + c->set_n * (r.high_mm + between) > end) {
         page_begin(d, page_say(d, "Run of the sets"));
-        page_words(d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-                   page_say(d, "The run of the sets"));
+        page_heading(d, page_say(d, "The run of the sets"), STR_NONE);
         y_mm = title_y_mm;
         between = fmin(most_between_mm,
                        (end - y_mm - heads_gap_mm - 2) / c->set_n - r.high_mm);

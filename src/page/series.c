@@ -123,15 +123,15 @@ static void heads(struct flow *f, const struct series *s) {
     draw_key(d, s, f->y_mm, true);
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + head_mm, RULE_TABLE_PT);
     double y = f->y_mm + head_mm + 3.8;
-    page_right(d, no_mm, y, TYPE_NOTE, page_say(d, "no."));
+    page_words(d, 0, y, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
         page_words(d, name_mm, y, TYPE_NOTE, page_say(d, "name"));
     for (unsigned i = 0; i < STRIP; i += i == 0 ? 4 : 5)
         page_centred(d, strip_mm + i * pitch_mm + (i >= STRIP_GAP ? gap_mm : 0), y, TYPE_NOTE,
                      page_number(d, i + 1));
     if (s->aimed)
-        page_right(d, target_mm, y, TYPE_NOTE, page_say(d, "target"));
-    page_right(d, court_mm, y, TYPE_NOTE, page_say(d, "in court"));
+        page_column(d, target_mm, 10, y, page_say(d, "target"));
+    page_column(d, court_mm, 12, y, page_say(d, "in court"));
     for (unsigned i = 0; i <= 2; i++)
         page_centred(d, page_scale_x(&share, i * 0.5), y, TYPE_NOTE, page_number(d, i * 50));
     page_rule(d, 0, PAGE_WIDE_MM, y + 1.4, RULE_HEAD_PT);
@@ -209,11 +209,11 @@ static void total(struct flow *f, const struct series *s) {
            (struct rate){s->all_in, s->all_serves});
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.9, RULE_TABLE_PT);
     f->y_mm += 5.2;
-    page_words(d, 0, f->y_mm, TYPE_NOTE,
-               s->aimed
-                   ? page_say(d, "In order of serving. Right: share in the target, with 95 % interval, of "
+    f->y_mm = page_note(
+        d, 0, f->y_mm, PAGE_WIDE_MM,
+        s->aimed ? page_say(d, "In order of serving. Right: share in the target, with 95 % interval, of "
                          "the serves for which it is known; from 10 on.")
-                   : page_say(d, "In order of serving. Right: share in the court, with 95 % interval; from "
+                 : page_say(d, "In order of serving. Right: share in the court, with 95 % interval; from "
                          "10 serves on."));
 }
 
@@ -258,17 +258,18 @@ static void court_key(struct draw *d, const struct series *s, double x_mm, doubl
         if (s->marks[keys[i].mark] == 0)
             continue;
         page_put(d, x_mm + 1.5, y_mm - 1.1, mark_a_mm, keys[i].mark, NULL);
-        page_words(d, x_mm + 5, y_mm, TYPE_TABLE, key_words(d, s, i));
+        page_words(d, x_mm + 5, y_mm, TYPE_TABLE,
+                   page_cut(d, key_words(d, s, i), TYPE_TABLE, 50));
         page_right(d, x_mm + 62, y_mm, TYPE_TABLE, page_number(d, s->marks[keys[i].mark]));
         y_mm += 4.15;
     }
     page_rule(d, x_mm, x_mm + 62, y_mm - 2.65, RULE_HEAD_PT);
     page_words(d, x_mm + 5, y_mm + 1, TYPE_TABLE_BOLD, page_say(d, "all"));
     page_right(d, x_mm + 62, y_mm + 1, TYPE_TABLE_BOLD, page_number(d, s->all_serves));
-    page_words(d, x_mm, y_mm + 6, TYPE_NOTE,
-               s->aimed
-                   ? page_say(d, "On the court a ball beside the target is drawn as large as one in it.")
-                   : STR_NONE);
+    if (s->aimed)
+        page_note(
+            d, x_mm, y_mm + 6, PAGE_WIDE_MM - x_mm,
+            page_say(d, "On the court a ball beside the target is drawn as large as one in it."));
 }
 
 static void where_they_fell(struct flow *f, const struct series *s) {
@@ -280,10 +281,9 @@ static void where_they_fell(struct flow *f, const struct series *s) {
         return;
     f->y_mm += below_mm;
     page_flow_room(f, 58);
-    page_words(d, 0, f->y_mm, TYPE_HEAD, page_say(d, "Where they landed"));
-    page_words(
-        d, 44, f->y_mm, TYPE_NOTE,
-        page_sayf(d, "place recorded for %u of %u serves", s->places, s->all_serves));
+    double wide = page_words(d, 0, f->y_mm, TYPE_HEAD, page_say(d, "Where they landed"));
+    page_words(d, wide + 6, f->y_mm, TYPE_NOTE,
+               page_sayf(d, "place recorded for %u of %u serves", s->places, s->all_serves));
     c.a_mm = s->places > MANY_PLACES ? 1.7 : 2.3;
     c.centre_mm = 4.5 * c.scale_mm + c.side_m * c.scale_mm;
     c.net_mm = f->y_mm + 4 + (9 + c.far_m) * c.scale_mm;

@@ -7,7 +7,7 @@
 static const double section_mm = 9, usual_row_mm = 4.3, tight_row_mm = 3.8, least_row_mm = 3.2;
 static const double data_y_mm = 242.2, gap_mm = 1.5;
 static const double no_mm = 4.5, name_mm = 7.5, name_wide_mm = 37;
-static const double serves_mm = 53, broke_mm = 62.5, aces_mm = 71, missed_mm = 82, won_mm = 90;
+static const double serves_mm = 53.5, broke_mm = 63, aces_mm = 71.5, missed_mm = 82.6, won_mm = 90.5;
 static const double table_end_mm = 92;
 static const struct scale broke_scale = {97, 133, 0.75}, missed_scale = {140, 175, 0.75};
 
@@ -33,21 +33,19 @@ struct first page_first_plan(struct draw *d) {
 }
 
 static void heads(struct draw *d, double y_mm) {
-    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Servers"));
-    page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-               page_say(d, "most serves first · under 10 serves: counts only"));
-    page_rule(d, 0, PAGE_WIDE_MM, y_mm + 2.5, RULE_TABLE_PT);
+    page_section(d, 0, PAGE_WIDE_MM, y_mm, page_say(d, "Servers"),
+                 page_say(d, "most serves first · under 10 serves: counts only"));
     page_words(d, broke_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, page_say(d, "broke their pass, %"));
     page_words(d, missed_scale.x_mm - 1, y_mm + 6.2, TYPE_NOTE, page_say(d, "missed, %"));
     y_mm += 9.6;
-    page_right(d, no_mm, y_mm, TYPE_NOTE, page_say(d, "no."));
+    page_words(d, 0, y_mm, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
         page_words(d, name_mm, y_mm, TYPE_NOTE, page_say(d, "name"));
-    page_right(d, serves_mm, y_mm, TYPE_NOTE, page_say(d, "serves"));
-    page_right(d, broke_mm, y_mm, TYPE_NOTE, page_say(d, "broke"));
-    page_right(d, aces_mm, y_mm, TYPE_NOTE, page_say(d, "aces"));
-    page_right(d, missed_mm, y_mm, TYPE_NOTE, page_say(d, "missed"));
-    page_right(d, won_mm, y_mm, TYPE_NOTE, page_say(d, "won"));
+    page_column(d, serves_mm, 10, y_mm, page_say(d, "serves"));
+    page_column(d, broke_mm, 8.7, y_mm, page_say(d, "broke"));
+    page_column(d, aces_mm, 8, y_mm, page_say(d, "aces"));
+    page_column(d, missed_mm, 10.3, y_mm, page_say(d, "missed"));
+    page_column(d, won_mm, 7.5, y_mm, page_say(d, "won"));
     page_rule(d, 0, table_end_mm, y_mm + 1.5, RULE_HEAD_PT);
     page_rule(d, broke_scale.x_mm, broke_scale.end_mm + 1, y_mm + 1.5, RULE_HEAD_PT);
     page_rule(d, missed_scale.x_mm, PAGE_WIDE_MM, y_mm + 1.5, RULE_HEAD_PT);
@@ -144,9 +142,11 @@ void page_first_servers(struct draw *d, const struct first *f, double y_mm) {
     y = total_row(d, y);
     if (f->compact)
         return;
+    struct str chance =
+        page_say(d, "Broke counts aces too. Dashed: team. An example of chance: ten equal servers "
+                    "who miss 14 in 100 show 2 to 29 % in 14 serves each.");
+    bool room = page_width(d, chance, TYPE_NOTE) <= PAGE_WIDE_MM;
     page_words(d, 0, y + 3.4, TYPE_NOTE,
-               f->row_n > 0 && dotted(f, 0)
-                   ? page_say(d, "Broke counts aces too. Dashed: team. An example of chance: ten equal "
-                         "servers who miss 14 in 100 show 2 to 29 % in 14 serves each.")
-                   : page_say(d, "Broke counts the aces too."));
+               room && f->row_n > 0 && dotted(f, 0) ? chance
+                                                     : page_say(d, "Broke counts the aces too."));
 }

@@ -127,6 +127,14 @@ struct below {
     bool listed;     /* else the zones are numbers in the court */
 };
 
+static struct str place_and_zone(const struct draw *d, const struct server *s) {
+    unsigned place = s->known[KNOWN_PLACE], zone = s->known[KNOWN_ZONE], all = s->counts.serves;
+    struct str words = page_sayf(d, "place %u, zone %u of %u", place, zone, all);
+    if (page_width(d, words, TYPE_NOTE) <= cell_mm + 1)
+        return words;
+    return str_printf(d->arena, "%u + %u / %u", place, zone, all);
+}
+
 static struct below below_of(struct draw *d, const struct server *s, double x_mm, double y_mm,
                              bool low) {
     struct who who = {s->shirt};
@@ -143,8 +151,7 @@ static struct below below_of(struct draw *d, const struct server *s, double x_mm
         b.place_mm += b.listed ? zone_line_mm : 0;
     }
     if (!b.listed)
-        b.place = page_sayf(d, "place %u, zone %u of %u", s->known[KNOWN_PLACE],
-                             s->known[KNOWN_ZONE], s->counts.serves);
+        b.place = place_and_zone(d, s);
     return b;
 }
 
@@ -166,12 +173,12 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
         page_words(d, x_mm, y_mm, TYPE_TABLE_BOLD, page_number(d, s->shirt));
     page_words(d, x_mm + name_mm, y_mm, TYPE_TABLE,
                page_cut(d, page_server(d, s), TYPE_TABLE, name_wide_mm));
-    page_words(d, x_mm, y_mm + 3.3, TYPE_NOTE, counts_line(d, &s->counts));
+    page_words(d, x_mm, y_mm + 3.3, TYPE_NOTE,
+               page_cut(d, counts_line(d, &s->counts), TYPE_NOTE, cell_mm));
     if (s->known[KNOWN_NOT] == s->counts.serves) {
-        page_words(d, x_mm, y_mm + 9, TYPE_NOTE, page_say(d, "Place of the ball"));
-        page_words(
-            d, x_mm, y_mm + 12.2, TYPE_NOTE,
-            page_sayf(d, "not recorded: %u of %u", s->counts.serves, s->counts.serves));
+        page_note(d, x_mm, y_mm + 9, cell_mm,
+                  page_sayf(d, "Place of the ball not recorded: %u of %u.", s->counts.serves,
+                            s->counts.serves));
         return;
     }
     struct court c = {.centre_mm = x_mm + 15,
@@ -195,11 +202,10 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
 void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to) {
     bool full = to - from > PER_PAGE - ROW || y_mm > 100;
     double pitch = full ? pitch_y_mm : loose_y_mm;
-    page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Each server"));
-    page_right(
-        d, PAGE_WIDE_MM, y_mm, TYPE_NOTE,
-        page_say(d, "1 : 400 · under the net: starts (thick: of misses), serves with a zone only; "
-            "or numbers, (2): between two"));
+    double wide = page_words(d, 0, y_mm, TYPE_HEAD, page_say(d, "Each server"));
+    page_beside(
+        d, wide, PAGE_WIDE_MM, y_mm,
+        page_say(d, "1 : 400 · ticks: starts (thick: of misses) · numbers: zones, (2): a seam"));
     for (size_t i = from; i < to; i++) {
         size_t k = i - from;
         draw_small(d, &d->tally->servers[OURS][i], (double)(k % ROW) * pitch_x_mm,
@@ -211,8 +217,7 @@ void page_courts_small_pages(struct draw *d) {
     size_t n = d->tally->server_n[OURS];
     for (size_t from = 0; from < n; from += PER_PAGE) {
         page_begin(d, page_say(d, "Courts"));
-        page_words(d, 0, 11.8, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-                   page_say(d, "Where our serves went"));
+        page_heading(d, page_say(d, "Where our serves went"), STR_NONE);
         page_courts_small(d, 22, from, from + PER_PAGE < n ? from + PER_PAGE : n);
     }
 }

@@ -420,9 +420,9 @@ static void many_servers(void **state) {
         unsigned listed = 0, sum = 0;
         for (size_t i = 0; i < p->n; i++) {
             const struct page_item *w = &p->items[i];
-            /* the column of serves ends at 53, right of the names */
+            /* the column of serves ends at 53.5, right of the names */
             bool count = w->kind == PAGE_WORDS && w->face == FACE_REGULAR && w->y_mm > 150 &&
-                         near(w->x_mm + leaf_width(NULL, w->words, w->face, w->type_pt), 53) &&
+                         near(w->x_mm + leaf_width(NULL, w->words, w->face, w->type_pt), 53.5) &&
                          w->words.n > 0 && w->words.at[0] >= '0' && w->words.at[0] <= '9';
             if (count) {
                 listed++;

@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "kit/boxes.h"
+#include "kit/longer.h"
 #include "kit/scene.h"
 #include "pdf.h"
 #include "pdf/fonts.h"
@@ -239,10 +240,12 @@ static void composites_are_whole(void **state) {
 
 /* ---- words on the page, in their real widths ---------------------------------------- */
 
-static void check_words(struct arena *a, struct pdf *p, const struct checked *c, const char *what) {
+static void check_words(struct arena *a, struct pdf *p, const struct checked *c, const char *what,
+                        const struct lang *lang) {
     struct page_facts facts = {.file = STR("2026-10-03-a-long-name-of-a-file-of-notes.9m"),
                                .hash = STR("0123456789ab"),
                                .version = STR("1.0"),
+                               .lang = lang,
                                .warnings = 12,
                                .reviews = 16};
     struct page_font font = pdf_font(p);
@@ -255,7 +258,9 @@ static void check_words(struct arena *a, struct pdf *p, const struct checked *c,
 
 static void words_do_not_overlap(void **state) {
     struct pdf *p = document(*state);
+    struct longer longer;
     static const unsigned place_per_mille[] = {0, 400, 800, 40, 80, 120, 200};
+    longer_init(&longer, *state);
     for (unsigned k = 0; k < 140; k++) {
         struct scene scene = scene_usual();
         char what[64];
@@ -272,10 +277,11 @@ static void words_do_not_overlap(void **state) {
         struct checked c = *scene_play(scene, *state);
         c.incomplete = k % 5 == 0;
         c.unread = k % 5 == 0 ? 3 : 0;
-        check_words(*state, p, &c, what);
+        check_words(*state, p, &c, what, NULL);
+        check_words(*state, p, &c, what, &longer.lang);
     }
     for (unsigned each = 1; each < 64; each += 9)
-        check_words(*state, p, scene_practice(6 + each % 12, each, *state), "practice");
+        check_words(*state, p, scene_practice(6 + each % 12, each, *state), "practice", &longer.lang);
     pdf_free(p);
 }
 

@@ -72,11 +72,11 @@ static void misses_are_the_tallys(void **state) {
         const struct tally *t = tally_of(c, *state);
         const struct page *p = page_named(leaf_pages(c, *state), "Misses");
         for (unsigned s = 0; s < SITUATION_N; s++)
-            assert_row(leaf_row(p, 106, 177, names[s], *state),
+            assert_row(leaf_row(p, 99, 177, names[s], *state),
                        misses(names[s], &t->situation[s], *state));
-        assert_row(leaf_row(p, 106, 177, "any serve", *state),
+        assert_row(leaf_row(p, 99, 177, "any serve", *state),
                    misses("any serve", &t->side[OURS], *state));
-        assert_row(leaf_row(p, 7.5, 96.1, "team", *state), misses("team", &t->side[OURS], *state));
+        assert_row(leaf_row(p, 7.5, 94.1, "team", *state), misses("team", &t->side[OURS], *state));
     }
 }
 
