@@ -152,6 +152,9 @@ struct place syn_line_word(struct syn *s, unsigned line, int code);
  * letter that our players do without, 0 if not known. */
 void syn_print(struct buf *b, const struct stmt *st, char ours);
 
+/* A place as a landing is written: `5`, `d5-6`, `2.1,8.4`. */
+void syn_print_spot(struct buf *b, struct spot s);
+
 /* True if the line, read by itself, is a statement. */
 bool syn_accepts(struct syn *s, struct str line);
 

@@ -41,7 +41,7 @@ static void quoted(struct buf *b, struct str s) {
     buf_char(b, '"');
 }
 
-static void spot(struct buf *b, struct spot p) {
+void syn_print_spot(struct buf *b, struct spot p) {
     switch (p.kind) {
     case PLACE_ZONE: buf_printf(b, "%u", p.zone); break;
     case PLACE_SEAM: buf_printf(b, "%u-%u", p.zone, p.seam); break;
@@ -112,7 +112,7 @@ static void before_outcome(struct buf *b, const struct serve *v) {
     routine(b, v);
     if (v->aim.kind) {
         buf_add(b, STR(" a"));
-        spot(b, v->aim);
+        syn_print_spot(b, v->aim);
     }
     if (v->intent != INTENT_NONE)
         word(b, WORD_INTENT, v->intent);
@@ -139,7 +139,7 @@ static void after_outcome(struct buf *b, const struct serve *v) {
         buf_add(b, STR(" overlap"));
     if (v->landing.kind) {
         buf_char(b, ' ');
-        spot(b, v->landing);
+        syn_print_spot(b, v->landing);
     }
     if (v->by != SHIRT_NONE)
         buf_printf(b, " by%u", v->by);
@@ -213,7 +213,7 @@ static void plan(struct buf *b, const struct stmt *st) {
         return;
     }
     buf_char(b, ' ');
-    spot(b, st->as.plan.spot);
+    syn_print_spot(b, st->as.plan.spot);
 }
 
 static void focus(struct buf *b, const struct stmt *st, char ours) {
@@ -312,7 +312,7 @@ static void arguments(struct buf *b, const struct stmt *st, char ours) {
         quoted(b, st->as.drill.name);
         if (st->as.drill.aim.kind) {
             buf_add(b, STR(" a"));
-            spot(b, st->as.drill.aim);
+            syn_print_spot(b, st->as.drill.aim);
         }
         break;
     case STMT_RING:

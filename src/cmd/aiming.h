@@ -1,0 +1,27 @@
+/* What the text and the JSON of `9m aim` share. */
+#ifndef NINEMETRE_CMD_AIMING_H
+#define NINEMETRE_CMD_AIMING_H
+
+#include "aimed.h"
+#include "cmd/cmd.h"
+
+struct aiming {
+    struct arena *arena;
+    struct aimed *aimed;
+    size_t person;
+    enum serve_type type;
+    struct aimed_advice advice;
+    bool incomplete;             /* lines or files were left out */
+};
+
+/* "topspin"; empty for TYPE_NONE. */
+struct str aiming_type(enum serve_type type);
+
+/* Rallies won of a hundred serves that the advice gains, from the least to the
+ * most over the places that the tape may have. */
+struct interval aiming_gain(const struct aim_answer *answer);
+
+void aiming_text(const struct aiming *g);
+void aiming_json(const struct aiming *g);
+
+#endif
