@@ -66,6 +66,10 @@ size_t str_utf16(struct str s);
  * 0 if the bytes there are not UTF-8. */
 size_t str_code_point(struct str s, size_t at, unsigned *code_point);
 
+/* Of a script that runs from right to left, or whose letters change shape by
+ * their neighbours: no page of this program can set it. */
+bool str_joins(unsigned code_point);
+
 /* How many single-key slips (a letter wrong, lost, added, two swapped) lie
  * between the words, but `limit` + 1 for anything above `limit`. Case is
  * ignored. Words of more than 32 bytes count as far apart. */

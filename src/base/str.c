@@ -179,6 +179,20 @@ size_t str_utf16(struct str s) {
 
 enum { SLIP_MAX_BYTES = 32 };
 
+/* Blocks of the Unicode standard: Hebrew to Arabic Extended-A, the scripts of
+ * South and South-East Asia, Mongolian, presentation forms, direction marks. */
+bool str_joins(unsigned code_point) {
+    static const unsigned blocks[][2] = {
+        {0x0590, 0x08FF}, {0x0900, 0x109F}, {0x1780, 0x18AF}, {0x1900, 0x1AAF}, {0x1B00, 0x1C4F},
+        {0x200E, 0x200F}, {0x202A, 0x202E}, {0x2066, 0x2069}, {0xA800, 0xA82F}, {0xA880, 0xA8DF},
+        {0xA8E0, 0xA95F}, {0xA980, 0xABFF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFF},
+    };
+    for (size_t i = 0; i < sizeof blocks / sizeof *blocks; i++)
+        if (code_point >= blocks[i][0] && code_point <= blocks[i][1])
+            return true;
+    return false;
+}
+
 /* Restricted Damerau-Levenshtein distance, row by row. */
 unsigned str_slips(struct str a, struct str b, unsigned limit) {
     size_t apart = a.n > b.n ? a.n - b.n : b.n - a.n;

@@ -14,34 +14,16 @@ static HPDF_TTFontDefAttr metrics(HPDF_Font font) {
     return (HPDF_TTFontDefAttr)definition(font)->attr;
 }
 
-struct span {
-    unsigned first, last;
-};
-
-static bool within(const struct span *spans, size_t n, unsigned c) {
-    for (size_t i = 0; i < n; i++)
-        if (c >= spans[i].first && c <= spans[i].last)
-            return true;
-    return false;
-}
-
-/* Blocks of the Unicode standard: Hebrew to Arabic Extended-A, the scripts of
- * South and South-East Asia, Mongolian, presentation forms, direction marks. */
-bool pdf_font_script(unsigned code_point) {
-    static const struct span spans[] = {
-        {0x0590, 0x08FF}, {0x0900, 0x109F}, {0x1780, 0x18AF}, {0x1900, 0x1AAF}, {0x1B00, 0x1C4F},
-        {0x200E, 0x200F}, {0x202A, 0x202E}, {0x2066, 0x2069}, {0xA800, 0xA82F}, {0xA880, 0xA8DF},
-        {0xA8E0, 0xA95F}, {0xA980, 0xABFF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFF},
-    };
-    return within(spans, sizeof spans / sizeof *spans, code_point);
-}
-
+/* Blocks of the Unicode standard whose letters join the one before them. */
 static bool is_mark(unsigned c) {
-    static const struct span spans[] = {
+    static const unsigned blocks[][2] = {
         {MARK_FIRST, 0x036F}, {0x0483, 0x0489}, {0x1AB0, 0x1AFF},
         {0x1DC0, 0x1DFF},     {0x20D0, 0x20FF}, {0xFE20, 0xFE2F},
     };
-    return within(spans, sizeof spans / sizeof *spans, c);
+    for (size_t i = 0; i < sizeof blocks / sizeof *blocks; i++)
+        if (c >= blocks[i][0] && c <= blocks[i][1])
+            return true;
+    return false;
 }
 
 static bool is_blank(unsigned c) {

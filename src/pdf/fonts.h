@@ -50,8 +50,4 @@ void pdf_font_to_unicode(struct pdf *p, HPDF_Font font);
  * marks all levels, so that no letter loses its base or its accent. */
 void pdf_font_mark_parts(HPDF_Font font);
 
-/* Written from right to left, or with letters that change shape by their
- * neighbours: this program can't set such a script. */
-bool pdf_font_script(unsigned code_point);
-
 #endif

@@ -104,7 +104,7 @@ bool pdf_covers(const struct pdf *p, struct str words, unsigned *code_point, boo
         if (n == 0)
             return false;
         *code_point = c;
-        if (pdf_font_script(c)) {
+        if (str_joins(c)) {
             *script = true;
             return false;
         }

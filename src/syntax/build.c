@@ -34,6 +34,22 @@ struct str build_unquote(struct syn *s, struct token t) {
     return str_nfc(s->arena, buf_str(&b));
 }
 
+struct str build_name(struct syn *s, struct token t) {
+    struct str name = build_unquote(s, t);
+    unsigned c = 0;
+    for (size_t i = 0, n; (n = str_code_point(name, i, &c)) > 0; i += n) {
+        if (!str_joins(c))
+            continue;
+        struct diag *d = diags_add(s->diags, W_SCRIPT, build_place(s, t),
+                                   STR_ARG(build_spelt(s, t)), c);
+        if (d)
+            d->hint = STR("Latin, Greek and Cyrillic can be set; 9m report --no-names leaves "
+                          "players' names out");
+        break;
+    }
+    return name;
+}
+
 /* Notes that a field was given; a second time is the line's fault. */
 static bool first(struct syn *s, uint32_t bit, struct token t, const char *what) {
     if (s->given & bit) {

@@ -66,6 +66,9 @@ static inline struct str build_spelt(const struct syn *s, struct token t) {
 struct str build_unquote(struct syn *s, struct token t);
 struct place build_place(const struct syn *s, struct token t);
 
+/* The same of a text that reports set: says when they can't. */
+struct str build_name(struct syn *s, struct token t);
+
 void build_server(struct syn *s, struct token t);
 void build_type(struct syn *s, struct token t);
 void build_start(struct syn *s, struct token t);

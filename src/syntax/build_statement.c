@@ -42,19 +42,19 @@ void build_day_time(struct syn *s, struct token t) {
 }
 
 void build_title(struct syn *s, struct token t) {
-    s->stmt.as.occasion.title = build_unquote(s, t);
+    s->stmt.as.occasion.title = build_name(s, t);
 }
 
 void build_text(struct syn *s, enum stmt_kind kind, struct token t) {
     s->stmt.kind = kind;
-    s->stmt.as.text = build_unquote(s, t);
+    s->stmt.as.text = kind == STMT_VENUE ? build_name(s, t) : build_unquote(s, t);
 }
 
 void build_team(struct syn *s, struct token letter, struct token name) {
     s->stmt.kind = STMT_TEAM;
     s->stmt.as.team.letter = (char)letter.a;
     s->stmt.as.team.net = 0;
-    s->stmt.as.team.name = build_unquote(s, name);
+    s->stmt.as.team.name = build_name(s, name);
 }
 
 void build_net(struct syn *s, struct token t) {
@@ -67,7 +67,7 @@ void build_player(struct syn *s, struct token person, struct token name) {
     s->stmt.as.player.routine.by = SHIRT_NONE;
     s->stmt.as.player.letter = (char)person.a;
     s->stmt.as.player.shirt = (uint8_t)person.b;
-    s->stmt.as.player.name = build_unquote(s, name);
+    s->stmt.as.player.name = build_name(s, name);
 }
 
 void build_lefthanded(struct syn *s, struct token t) {
@@ -184,7 +184,7 @@ void build_focus(struct syn *s, struct token treats, struct token drill) {
     s->stmt.as.focus.letter = s->who_letter;
     s->stmt.as.focus.shirt = s->who_shirt;
     s->stmt.as.focus.treats = (enum word_id)treats.value;
-    s->stmt.as.focus.drill = build_unquote(s, drill);
+    s->stmt.as.focus.drill = build_name(s, drill);
 }
 
 static bool of(struct syn *s, struct token ratio) {
@@ -283,7 +283,7 @@ void build_points(struct syn *s, enum stmt_kind kind, struct token letter, struc
 
 void build_drill(struct syn *s, struct token name) {
     s->stmt.kind = STMT_DRILL;
-    s->stmt.as.drill.name = build_unquote(s, name);
+    s->stmt.as.drill.name = build_name(s, name);
     s->stmt.as.drill.aim = (struct spot){0};
 }
 
