@@ -66,7 +66,9 @@ struct progress_focus {
     struct date since;           /* the first file of those that name it, up to now */
     unsigned days;               /* from then to her last entry */
     struct progress_split drilled; /* tosses and tries of that drill */
-    bool met;                    /* the goal, on one day since then: */
+    bool mixed;                  /* tosses with tries, or several widths of ring:
+                                    before and after are no comparison */
+    bool met;                    /* the goal, in one day's tosses or tries since then: */
     struct date met_on;
     /* Serves with the mark, of those whose phase was observed; or serves with
      * that outcome, of all. */

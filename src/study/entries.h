@@ -17,6 +17,7 @@ struct entry {
 struct focus_note {
     int32_t person;
     struct date date;
+    unsigned minute;             /* of the day; 0 if the file has no time */
     enum word_id treats;
     struct str drill;
     struct rate goal;

@@ -9,13 +9,17 @@ static bool same_focus(const struct focus_note *a, const struct focus_note *b) {
     return a->treats == b->treats && str_same(a->drill, b->drill);
 }
 
-/* Her latest note; of one day the one read last. */
+static bool is_later(const struct focus_note *a, const struct focus_note *b) {
+    int day = progress_date_order(a->date, b->date);
+    return day > 0 || (day == 0 && a->minute > b->minute);
+}
+
+/* Her latest note. */
 static const struct focus_note *latest(const struct progress *p, size_t person) {
     const struct focus_note *found = NULL;
     for (size_t i = 0; i < p->note_n; i++) {
         const struct focus_note *note = &p->notes[i];
-        if (note->person == (int32_t)person &&
-            (!found || progress_date_order(note->date, found->date) >= 0))
+        if (note->person == (int32_t)person && (!found || is_later(note, found)))
             found = note;
     }
     return found;
@@ -104,6 +108,21 @@ static void add_entry(struct progress_focus *f, const struct entry *e) {
         split_add(&f->drilled, after, e->day.hits);
 }
 
+/* Whether the drill was done in more ways than one: tosses and tries, or tosses
+ * into rings of several widths. */
+static bool is_mixed(const struct progress *p, size_t person, const struct progress_focus *f) {
+    const struct entry *first = NULL;
+    for (size_t i = 0; i < p->entry_n; i++) {
+        const struct entry *e = &p->entries[i];
+        if (e->person != (int32_t)person || !of_drill(f, e))
+            continue;
+        if (first && (first->kind != e->kind || first->day.ring_cm != e->day.ring_cm))
+            return true;
+        first = e;
+    }
+    return false;
+}
+
 /* What she hit in the drill on that day. */
 static struct rate drilled_on(const struct progress *p, size_t person,
                               const struct progress_focus *f, struct date day) {
@@ -146,6 +165,7 @@ bool progress_focus(const struct progress *p, size_t person, struct progress_foc
     for (size_t i = 0; i < p->entry_n; i++)
         if (p->entries[i].person == (int32_t)person)
             add_entry(out, &p->entries[i]);
+    out->mixed = is_mixed(p, person, out);
     find_met(out, p, person);
     return true;
 }

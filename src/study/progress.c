@@ -98,6 +98,7 @@ static void add_focus(struct progress *p, const struct checked *c, const struct 
     p->notes[p->note_n++] = (struct focus_note){
         .person = person_of(p, c, f->shirt),
         .date = c->match->date,
+        .minute = c->match->timed ? c->match->minute : 0,
         .treats = f->treats,
         .drill = str_copy(p->arena, f->drill),
         .goal = {f->hits, f->tries},

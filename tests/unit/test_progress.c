@@ -252,6 +252,7 @@ static void mark(void **state) {
     assert_int_equal(f.days, 7);
     rate_is(f.goal, "14/20");
     split_is(f.drilled, "4/10", "26/40");
+    assert_true(f.mixed);
     assert_true(f.met);
     assert_int_equal(f.met_on.day, 13);
     /* The safe serve and the one that nobody looked at stay out. */
@@ -288,7 +289,17 @@ static void changed(void **state) {
     assert_int_equal(f.since.day, 20);
     rate_is(f.goal, "9/10");
     split_is(f.drilled, "9/10", "16/20");
+    assert_false(f.mixed);
     assert_false(f.met);
+}
+
+/* Of one day the later hour. */
+static void two_of_a_day(void **state) {
+    (void)state;
+    struct progress *p = progress_new(arena);
+    practice(p, "2026-10-06 19:00", "focus 7 hw \"Snap\"\n");
+    practice(p, "2026-10-06 09:30", "focus 7 td \"Ring\"\n");
+    assert_int_equal(focus(p, 7).treats, W_hw);
 }
 
 /* Enough on both sides, and a month (our choice): here across a new year. */
@@ -314,7 +325,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(tosses),     cmocka_unit_test(tries_and_jumps), cmocka_unit_test(serves),
         cmocka_unit_test(people),     cmocka_unit_test(any_order),       cmocka_unit_test(mark),
-        cmocka_unit_test(error_kind), cmocka_unit_test(changed),         cmocka_unit_test(compares),
+        cmocka_unit_test(error_kind), cmocka_unit_test(changed),         cmocka_unit_test(two_of_a_day),
+        cmocka_unit_test(compares),
     };
     return cmocka_run_group_tests(tests, begin, finish);
 }
