@@ -192,7 +192,7 @@ static void same_focus(const struct progress *a, size_t in_a, const struct progr
 static unsigned serves_of(const struct progress *p, size_t person) {
     unsigned n = 0;
     for (int kind = PROGRESS_TOSSES; kind <= PROGRESS_JUMPS; kind++) {
-        struct progress_series s = progress_series(p, person, kind, arena);
+        struct progress_series s = progress_series(p, person, (enum progress_kind)kind, arena);
         for (size_t i = 0; i < s.n; i++)
             n += s.days[i].counts.serves;
     }
@@ -216,8 +216,10 @@ static void any_order(void **state) {
         assert_int_equal(progress_people(forth), progress_people(back));
         for (size_t i = 0; i < progress_people(forth); i++) {
             unsigned number = progress_person(forth, i)->shirt;
-            for (int kind = PROGRESS_TOSSES; kind <= PROGRESS_JUMPS; kind++)
+            for (int k = PROGRESS_TOSSES; k <= PROGRESS_JUMPS; k++) {
+                enum progress_kind kind = (enum progress_kind)k;
                 assert_string_equal(series(forth, number, kind), series(back, number, kind));
+            }
             same_focus(forth, i, back, shirt(back, number));
             found += serves_of(forth, i);
         }
