@@ -171,7 +171,7 @@ kind("trend", 1e-9, function(v) {
 
 kind("plain line", 1e-6, function(v) {
   s <- season_of(v)
-  fit <- glm(cbind(x, n - x) ~ t, binomial, s, control = list(epsilon = 1e-14, maxit = 200))
+  fit <- glm(cbind(x, n - x) ~ t, binomial, s, control = list(epsilon = 1e-12, maxit = 200))
   as.numeric(summary(fit)$coefficients[, 1:2])
 })
 
