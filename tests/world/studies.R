@@ -169,9 +169,11 @@ kind("trend", 1e-9, function(v) {
   c(test$statistic, test$p.value)
 })
 
+# R stops where the deviance does, which is early; so it takes all its steps, and
+# says that it has not stopped.
 kind("plain line", 1e-6, function(v) {
   s <- season_of(v)
-  fit <- glm(cbind(x, n - x) ~ t, binomial, s, control = list(epsilon = 1e-12, maxit = 200))
+  fit <- quietly(glm(cbind(x, n - x) ~ t, binomial, s, control = list(epsilon = 1e-300, maxit = 50)))
   as.numeric(summary(fit)$coefficients[, 1:2])
 })
 
