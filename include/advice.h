@@ -8,6 +8,7 @@
 #ifndef NINEMETRE_ADVICE_H
 #define NINEMETRE_ADVICE_H
 
+#include "aimed.h"
 #include "drill.h"
 #include "faults.h"
 #include "progress.h"
@@ -61,16 +62,32 @@ enum advice_evidence {
     ADVICE_NONE_FOUND            /* marks were tested, and none goes with it */
 };
 
+/* Where to aim, from her own scatter (aimed.h). */
+struct advice_aim {
+    enum serve_type type;
+    enum say_aim say;            /* SAY_AIM_OWN_CAUTION or SAY_AIM_OWN */
+    unsigned aimed_n;
+    struct aim_best best;        /* a place of the frame of the notation */
+    struct scatter scatter;      /* about the aim: its middle is her bias */
+    double gain_frac, sure_frac; /* more rallies won of her serves of the type; sure:
+                                    the least over the places that the tape may have */
+};
+
+enum advice_way { ADVICE_MISSES, ADVICE_AIM };
+
 struct advice_priority {
+    enum advice_way way;
+    struct advice_cost cost;     /* has_set only from a season's serves on */
+    const struct drill_recipe *drill; /* NULL: none treats it */
+    struct advice_aim aim;       /* ADVICE_AIM */
+    /* ADVICE_MISSES: */
     enum faults_miss miss;
     struct rate missed;          /* in this way, of all her serves */
-    struct advice_cost cost;     /* has_set only from a season's serves on */
     enum advice_evidence evidence;
     enum mark mark;              /* counted, tested: as written of her hand */
     struct twoway table;         /* the same */
     struct twoway_risk risk;     /* tested */
     double adjusted;             /* tested */
-    const struct drill_recipe *drill; /* NULL: none treats it */
 };
 
 struct advice_server {
@@ -80,6 +97,7 @@ struct advice_server {
     bool has_focus;              /* comes before the others */
     struct progress_focus focus;
     const struct drill_recipe *focus_drill; /* NULL: not in the book */
+    bool has_aim;                /* one of the priorities, if its cost allows */
     struct advice_priority at[ADVICE_MAX];
     unsigned n;                  /* with a focus at most ADVICE_MAX - 1 */
 };
@@ -88,15 +106,27 @@ struct advice_server {
 struct advice {
     const struct faults *faults;
     const struct progress *progress;
+    const struct aimed *aimed;
     const struct drill_book *drills;
+    struct arena *arena;
     struct faults_tests tests;
     bool won_known[OUTCOME_N];
     double won_frac[OUTCOME_N];  /* of rallies after such a serve; see advice_in_play */
 };
 
-/* The faults are settled. What is made lies in the arena. */
-void advice_init(struct advice *a, const struct faults *f, const struct progress *p,
-                 const struct drill_book *drills, struct arena *arena);
+/* The files of one team, in each of them. */
+struct advice_of {
+    struct faults *faults;
+    struct progress *progress;
+    struct aimed *aimed;
+};
+
+struct advice_of advice_of(struct arena *a);
+void advice_add(struct advice_of *of, const struct checked *c);
+
+/* Settles the faults. What is made lies in the arena. */
+void advice_init(struct advice *a, const struct advice_of *of, const struct drill_book *drills,
+                 struct arena *arena);
 
 /* A rally of ours after a serve into the court, an ace included, is won with
  * this chance. By what became of the pass: the mean of the servers' rates, drawn

@@ -8,8 +8,7 @@
 /* One team of ours, over all files that have it. */
 struct advise_team {
     struct str name;
-    struct faults *faults;
-    struct progress *progress;
+    struct advice_of of;
 };
 
 struct advise {

@@ -2,6 +2,7 @@
 #include <jansson.h>
 
 #include "cmd/advise.h"
+#include "cmd/tally.h"
 
 enum { SCHEMA = 1 };
 
@@ -71,12 +72,6 @@ static const char *kind_word(enum miss m) {
     return words[m];
 }
 
-static const char *situation_word(enum situation s) {
-    static const char *const words[SITUATION_N] = {"cold", "timeout", "first", "late", "set_point"};
-
-    return words[s];
-}
-
 static json_t *date(struct date d) {
     return json_sprintf("%04d-%02d-%02d", d.year, d.month, d.day);
 }
@@ -101,9 +96,9 @@ static json_t *finding(const struct finding *f) {
     if (f->kind == FINDING_ERROR)
         return json_pack("{s:s, s:s, s:o}", "kind", "miss_above_all", "miss", kind_word(f->miss),
                          "of_misses", rate(f->here));
-    return json_pack("{s:s, s:s, s:o, s:o}", "kind",
+    return json_pack("{s:s, s:o, s:o, s:o}", "kind",
                      f->kind == FINDING_MISSED ? "missed" : "broke", "situation",
-                     situation_word(f->situation), "here", rate(f->here), "other", rate(f->rest));
+                     text(tally_situation_word(f->situation)), "here", rate(f->here), "other", rate(f->rest));
 }
 
 static json_t *tested(json_t *mark, const struct faults_test *t) {
@@ -163,12 +158,10 @@ static const char *evidence_word(enum advice_evidence e) {
     return "";
 }
 
-static json_t *priority(const struct advice_priority *p) {
-    json_t *out = json_pack("{s:s, s:o, s:s, s:o}", "miss", miss_word(p->miss), "missed",
-                            rate(p->missed), "evidence", evidence_word(p->evidence), "drill",
-                            drill(p->drill));
+static json_t *misses(const struct advice_priority *p) {
+    json_t *out = json_pack("{s:s, s:s, s:o, s:s}", "way", "misses", "miss", miss_word(p->miss),
+                            "missed", rate(p->missed), "evidence", evidence_word(p->evidence));
 
-    put_cost(out, p->cost);
     if (p->evidence != ADVICE_TESTED && p->evidence != ADVICE_COUNTED)
         return out;
     json_object_set_new(out, "mark", mark_word(p->mark));
@@ -178,6 +171,22 @@ static json_t *priority(const struct advice_priority *p) {
         put_risk(out, p->risk);
         json_object_set_new(out, "p_adjusted", json_real(p->adjusted));
     }
+    return out;
+}
+
+static json_t *aim(const struct advice_aim *a) {
+    return json_pack("{s:s, s:o, s:i, s:f, s:f, s:f, s:f, s:f, s:f}", "way", "aim", "type",
+                     text(tally_type_word(a->type)), "aimed_n",
+                     (int)a->aimed_n, "x_m", a->best.x, "d_m", a->best.d, "bias_x_m",
+                     a->scatter.x_m, "bias_d_m", a->scatter.d_m, "gain_frac", a->gain_frac,
+                     "sure_gain_frac", a->sure_frac);
+}
+
+static json_t *priority(const struct advice_priority *p) {
+    json_t *out = p->way == ADVICE_AIM ? aim(&p->aim) : misses(p);
+
+    json_object_set_new(out, "drill", drill(p->drill));
+    put_cost(out, p->cost);
     return out;
 }
 
@@ -197,12 +206,12 @@ static json_t *server(const struct advice *a, size_t ix) {
 /* ---- the whole ----------------------------------------------------------- */
 
 static json_t *team(const struct advise *v, const struct advise_team *t) {
-    const struct faults *f = t->faults;
+    const struct faults *f = t->of.faults;
     struct advice a;
     struct advice_team says;
     json_t *sentences = json_array(), *servers = json_array();
 
-    advice_init(&a, f, t->progress, &v->drills, v->arena);
+    advice_init(&a, &t->of, &v->drills, v->arena);
     says = advice_team(&a);
     for (unsigned i = 0; i < says.n; i++)
         json_array_append_new(sentences, sentence(&says.at[i]));

@@ -3,6 +3,7 @@
 
 #include "cmd/advise.h"
 #include "cmd/explain.h"
+#include "cmd/tally.h"
 
 enum { INDENT = 3, PERCENT = 100 };
 
@@ -11,7 +12,7 @@ struct saying {
     const struct advise *v;
     struct advice advice;
     struct buf b;
-    bool reasons, drills, jumps; /* shown: then the notes at the end say what they are */
+    bool reasons, jumps; /* shown: then the notes at the end say what they are */
 };
 
 static void say(struct saying *s, int indent) {
@@ -245,9 +246,13 @@ static void add_before_after(struct buf *b, const char *what, const struct progr
         add_difference(b, split.after, split.before);
 }
 
-static void add_drill(struct saying *s, const struct drill_recipe *r) {
-    s->drills = true;
-    s->jumps = s->jumps || r->jumps != DRILL_JUMPS_NO;
+static bool may_jump(enum serve_type t) {
+    return t == TYPE_NONE || t == TYPE_TOPSPIN || t == TYPE_JUMPFLOAT || t == TYPE_HYBRID;
+}
+
+static void add_drill(struct saying *s, const struct drill_recipe *r, enum serve_type type) {
+    s->jumps = s->jumps || r->jumps == DRILL_JUMPS_YES ||
+               (r->jumps == DRILL_JUMPS_MAYBE && may_jump(type));
     buf_printf(&s->b, "Drill: %.*s (%.*s). Goal: %.*s. How: 9m explain \"%.*s\"", STR_ARG(r->name),
                STR_ARG(r->purpose), STR_ARG(r->goal), STR_ARG(r->name));
 }
@@ -277,7 +282,7 @@ static void put_focus(struct saying *s, const struct advice_server *a) {
     if (s->b.n > 0)
         say(s, INDENT);
     if (a->focus_drill) {
-        add_drill(s, a->focus_drill);
+        add_drill(s, a->focus_drill, a->type);
         say(s, INDENT);
     }
 }
@@ -320,7 +325,7 @@ static void put_evidence(struct saying *s, const struct advice_priority *p) {
     say(s, INDENT);
 }
 
-static void put_priority(struct saying *s, unsigned number, const struct advice_priority *p) {
+static void put_misses(struct saying *s, unsigned number, const struct advice_priority *p) {
     const char *head = p->miss == FAULTS_FOOT ? "Foot faults" : "Missed ";
 
     buf_printf(&s->b, "%u. %s%s: ", number, head, p->miss == FAULTS_FOOT ? "" : went(p->miss));
@@ -329,10 +334,52 @@ static void put_priority(struct saying *s, unsigned number, const struct advice_
     add_cost(&s->b, p->cost);
     say(s, 0);
     put_evidence(s, p);
-    if (p->drill) {
-        add_drill(s, p->drill);
-        say(s, INDENT);
+}
+
+/* x runs to her left, d away from her. */
+static void put_aim(struct saying *s, unsigned number, const struct advice_server *a,
+                    const struct advice_priority *p) {
+    const struct advice_aim *aim = &p->aim;
+    struct str type = tally_type_word(aim->type);
+
+    buf_printf(&s->b, "%u. Where she aims (%.*s): at a%.1f,%.1f some %.1f more of 100 rallies would "
+               "be won than with her aims now (at least %.1f, by what the net may stop).", number,
+               STR_ARG(type), aim->best.x, aim->best.d, PERCENT * aim->gain_frac,
+               PERCENT * aim->sure_frac);
+    add_cost(&s->b, p->cost);
+    say(s, 0);
+    buf_printf(&s->b, "By %u aimed serves: they come down %.1f m to the %s of the aim and %.1f m %s, "
+               "on average.%s More: 9m aim --server %u", aim->aimed_n, fabs(aim->scatter.x_m),
+               aim->scatter.x_m < 0 ? "right" : "left", fabs(aim->scatter.d_m),
+               aim->scatter.d_m < 0 ? "short" : "too far",
+               aim->say == SAY_AIM_OWN ? "" : " Under 100 this is a hint.", a->who->shirt);
+    say(s, INDENT);
+}
+
+/* A drill that stands above already is named and no more. */
+static bool drill_above(const struct advice_server *a, unsigned i) {
+    bool above = a->has_focus && a->focus_drill == a->at[i].drill;
+
+    for (unsigned k = 0; k < i; k++)
+        above = above || a->at[k].drill == a->at[i].drill;
+    return above;
+}
+
+static void put_priority(struct saying *s, const struct advice_server *a, unsigned i) {
+    const struct advice_priority *p = &a->at[i];
+    unsigned number = i + 1 + a->has_focus;
+
+    switch (p->way) {
+    case ADVICE_MISSES: put_misses(s, number, p); break;
+    case ADVICE_AIM: put_aim(s, number, a, p); break;
     }
+    if (!p->drill)
+        return;
+    if (drill_above(a, i))
+        buf_printf(&s->b, "Drill: %.*s, as above.", STR_ARG(p->drill->name));
+    else
+        add_drill(s, p->drill, a->type);
+    say(s, INDENT);
 }
 
 /* Why there is no priority by counts. */
@@ -358,7 +405,7 @@ static void put_server(struct saying *s, size_t server) {
     if (a.has_focus)
         put_focus(s, &a);
     for (unsigned i = 0; i < a.n; i++)
-        put_priority(s, i + 1 + a.has_focus, &a.at[i]);
+        put_priority(s, &a, i);
     put_none(s, &a);
 }
 
@@ -390,11 +437,11 @@ void advise_text(const struct advise *v) {
             continue;
         printf("%s", between);
         between = "\n";
-        advice_init(&s.advice, team->faults, team->progress, &v->drills, v->arena);
+        advice_init(&s.advice, &team->of, &v->drills, v->arena);
         if (v->server == SHIRT_NONE)
             put_team(&s, team->name);
-        for (size_t i = 0; i < team->faults->server_n; i++)
-            if (advise_shows(v, &team->faults->servers[i]))
+        for (size_t i = 0; i < team->of.faults->server_n; i++)
+            if (advise_shows(v, &team->of.faults->servers[i]))
                 put_server(&s, i);
     }
     put_notes(&s);

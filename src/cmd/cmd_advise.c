@@ -27,8 +27,7 @@ static struct advise_team *team_of(struct advise *v, const struct checked *c) {
             return &v->teams[i];
     v->teams = arena_grow(v->arena, v->teams, v->team_n, &v->team_room, sizeof *v->teams);
     t = &v->teams[v->team_n++];
-    *t = (struct advise_team){str_copy(v->arena, name), faults_new(v->arena),
-                              progress_new(v->arena)};
+    *t = (struct advise_team){str_copy(v->arena, name), advice_of(v->arena)};
     return t;
 }
 
@@ -37,10 +36,8 @@ static void take(void *into, const struct checked *c, struct str name, struct ar
 
     (void)name;
     (void)a;
-    if (!c->match->occasion)
-        return;
-    faults_add(team_of(v, c)->faults, c);
-    progress_add(team_of(v, c)->progress, c);
+    if (c->match->occasion)
+        advice_add(&team_of(v, c)->of, c);
 }
 
 /* The program's drills, and those that lie beside the notes. */
@@ -83,9 +80,9 @@ static bool find_team(struct advise *v) {
 
 static bool has_server(const struct advise *v) {
     for (size_t t = 0; t < v->team_n; t++)
-        for (size_t i = 0; i < v->teams[t].faults->server_n; i++)
+        for (size_t i = 0; i < v->teams[t].of.faults->server_n; i++)
             if (advise_shows_team(v, &v->teams[t]) &&
-                advise_shows(v, &v->teams[t].faults->servers[i]))
+                advise_shows(v, &v->teams[t].of.faults->servers[i]))
                 return true;
     if (v->server == SHIRT_NONE)
         cmd_say("no serve of ours in a match of what was read, and no focus");
@@ -97,8 +94,6 @@ static bool has_server(const struct advise *v) {
 /* ---- the command --------------------------------------------------------- */
 
 static enum cmd_status show(struct advise *v) {
-    for (size_t i = 0; i < v->team_n; i++)
-        faults_settle(v->teams[i].faults);
     if (!find_team(v) || !has_server(v))
         return CMD_FINDINGS;
     if (v->run->given[AS] && strcmp(v->run->given[AS], "json") == 0)

@@ -112,6 +112,17 @@ server() { # JQ: of the only server
     holds "$output" 'The drill: none before, 6 of 10 (60%, 31-83) since.'
 }
 
+@test "from her own aimed serves follows where to aim" {
+    season s '40x7 float a8.5,8.5 long+0.5' '30x7 float a8.5,8.5 left+0.5' \
+        '60x7 float a8.5,8.5 ace 7.5,7.9' '20x7 float a8.5,8.5 ace 8.4,8.8'
+    9m advise --as json s >out
+    same "$(server '[.priorities[] | select(.way == "aim") | .type, .aimed_n, .x_m < 8, .d_m < 8.5, .sure_gain_frac >= .01]')" \
+        '["float",150,true,true,true]'
+    holds "$(9m advise s)" 'Where she aims (float): at a'
+    season t '40x7 float a8.5,8.5 long+0.5' '109x7 float a8.5,8.5 ace 7.5,7.9'
+    lacks "$(9m advise t)" 'Where she aims'
+}
+
 @test "drills of the club are taken" {
     season s '10x7 td net' '40x7 in3 lost'
     printf '%s\n' 'Drill: Lantern toss' 'Purpose: our own' 'Treats: td' 'Jumps: no' \

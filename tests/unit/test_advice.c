@@ -44,13 +44,13 @@ struct court {
     struct arena *arena;
     struct played at[SERVES_MOST];
     size_t n;
-    struct progress *progress;
+    struct advice_of of;
 };
 
 static struct court *court_new(struct arena *a) {
     struct court *c = arena_alloc(a, 1, sizeof *c);
     c->arena = a;
-    c->progress = progress_new(a);
+    c->of = advice_of(a);
     return c;
 }
 
@@ -89,14 +89,11 @@ static void table(struct court *c, unsigned shirt, enum mark m, enum outcome o, 
 static struct advice advise(struct court *c) {
     static const struct advice none;
     struct advice a = none;
-    struct faults *f = faults_new(c->arena);
     struct drill_book *book = arena_alloc(c->arena, 1, sizeof *book);
-    const struct checked *match = scene_of(c->at, c->n, c->arena);
-    faults_add(f, match);
-    progress_add(c->progress, match);
-    faults_settle(f);
+    c->of.faults = faults_new(c->arena);
+    advice_add(&c->of, scene_of(c->at, c->n, c->arena));
     drill_book_init(book, c->arena);
-    advice_init(&a, f, c->progress, book, c->arena);
+    advice_init(&a, &c->of, book, c->arena);
     return a;
 }
 
@@ -104,6 +101,31 @@ static struct advice advise(struct court *c) {
 static struct advice_server first(struct court *c) {
     struct advice a = advise(c);
     return advice_server(&a, 0);
+}
+
+static const struct checked *notes(struct str bytes, struct arena *a) {
+    struct diags d;
+    struct text t;
+    diags_init(&d, a);
+    text_take(&t, STR("test"), bytes, a, &d);
+    const struct checked *c = check_text(&t, CHECK_KEEP, a, &d);
+    assert_int_equal(d.errors, 0);
+    return c;
+}
+
+/* The player of the scene with this shirt, in a practice with a focus. */
+static void focus_on(struct court *c, const char *what, const char *drill) {
+    struct played one = scene_serve(OUTCOME_IN3, 7);
+    const struct checked *scene = scene_of(&one, 1, c->arena);
+    const struct team *us = &scene->match->teams[OURS];
+    const struct player *who = team_find(us, 7);
+    assert_non_null(who);
+    progress_add(c->of.progress,
+                 notes(str_printf(c->arena,
+                                  "notation 1\npractice 2026-10-06\nteam H \"%.*s\"\n"
+                                  "player H7 \"%.*s\"\nfocus 7 %s \"%s\" 14/20\n",
+                                  STR_ARG(us->name), STR_ARG(who->name), what, drill),
+                       c->arena));
 }
 
 /* ---- what it costs --------------------------------------------------------- */
@@ -245,15 +267,13 @@ static void left_hander(void **state) {
     struct court *c = court_new(*state);
     table(c, 7, MARK_tl, OUTCOME_LEFT, (struct twoway){6, 6, 2, 60});
     const struct checked *match = scene_of(c->at, c->n, *state);
-    struct faults *f = faults_new(*state);
     struct drill_book book;
     struct advice a;
     for (size_t i = 0; i < match->match->teams[OURS].player_n; i++)
         match->match->teams[OURS].players[i].lefthanded = true;
-    faults_add(f, match);
-    faults_settle(f);
+    advice_add(&c->of, match);
     drill_book_init(&book, *state);
-    advice_init(&a, f, c->progress, &book, *state);
+    advice_init(&a, &c->of, &book, *state);
     struct advice_server s = advice_server(&a, 0);
     assert_int_equal(s.n, 1);
     assert_int_equal(s.at[0].miss, FAULTS_ARM_SIDE);
@@ -289,32 +309,78 @@ static void drills(void **state) {
     }
 }
 
+/* ---- where to aim ------------------------------------------------------------ */
+
+/* Where it was played or out, as a scorer with a grid writes it. */
+static void land(struct played *p, double x_m, double d_m, bool won) {
+    bool wide = x_m < 0 || x_m > 9, is_long = d_m > 9;
+    p->said.outcome = x_m < 0 ? OUTCOME_RIGHT : wide ? OUTCOME_LEFT : is_long ? OUTCOME_LONG : OUTCOME_ACE;
+    p->said.landing = (struct spot){PLACE_XD, 0, 0, (int16_t)(100 * x_m), (int16_t)(100 * d_m)};
+    p->won = wide || is_long || !won ? RALLY_LOST : RALLY_WON;
+    if (p->said.outcome == OUTCOME_ACE && !won)
+        p->said.outcome = OUTCOME_IN2;
+}
+
+/* Serves aimed half a metre from the side line and the end line, scattered by a
+ * metre. */
+static void at_the_corner(struct court *c, unsigned n) {
+    struct dice d = {5};
+    for (unsigned i = 0; i < n; i++) {
+        serve(c, 1, 7, (struct how){.outcome = OUTCOME_ACE, .type = TYPE_FLOAT});
+        struct played *p = &c->at[c->n - 1];
+        p->said.aim = (struct spot){PLACE_XD, 0, 0, 850, 850};
+        land(p, dice_around(&d, 850, 100) / 100., dice_around(&d, 850, 100) / 100.,
+             dice_in(&d, 400));
+    }
+}
+
+static const struct advice_priority *aim_in(const struct advice_server *s) {
+    for (unsigned i = 0; i < s->n; i++)
+        if (s->at[i].way == ADVICE_AIM)
+            return &s->at[i];
+    return NULL;
+}
+
+static void aims(void **state) {
+    struct court *c = court_new(*state);
+    at_the_corner(c, 149);
+    assert_null(aim_in(&(struct advice_server){0}));
+    struct advice_server few = first(c);
+    assert_false(few.has_aim);
+    c = court_new(*state);
+    at_the_corner(c, 150);
+    struct advice_server s = first(c);
+    const struct advice_priority *p = aim_in(&s);
+    assert_true(s.has_aim);
+    assert_non_null(p);
+    assert_true(p->aim.best.x > .5 && p->aim.best.x < 8 && p->aim.best.d < 8.5);
+    assert_true(p->aim.gain_frac >= p->aim.sure_frac && p->aim.sure_frac >= .01);
+    near(p->cost.points_n, p->aim.gain_frac * 150, "of one set");
+    for (unsigned i = 1; i < s.n; i++)
+        assert_true(s.at[i].cost.sure_n <= s.at[i - 1].cost.sure_n);
+}
+
+/* "Last metre" asks for an aim that her scatter may not allow: it is nobody's
+ * first drill, and with it as a focus nothing is said of where to aim. */
+static void no_last_metre_beside_an_aim(void **state) {
+    struct court *c = court_new(*state);
+    struct drill_book book;
+    drill_book_init(&book, *state);
+    assert_non_null(drill_find(&book, STR("Last metre")));
+    for (unsigned what = 0; what < W_N; what++)
+        for (unsigned type = TYPE_NONE; type <= TYPE_UNDERHAND; type++) {
+            const struct drill_recipe *best = NULL;
+            drill_treating(&book, (enum word_id)what, (enum serve_type)type, &best, 1);
+            assert_true(!best || !str_is(best->name, "Last metre"));
+        }
+    at_the_corner(c, 150);
+    focus_on(c, "net", "Last metre");
+    struct advice_server s = first(c);
+    assert_true(s.has_focus);
+    assert_null(aim_in(&s));
+}
+
 /* ---- the focus --------------------------------------------------------------- */
-
-static const struct checked *notes(struct str bytes, struct arena *a) {
-    struct diags d;
-    struct text t;
-    diags_init(&d, a);
-    text_take(&t, STR("test"), bytes, a, &d);
-    const struct checked *c = check_text(&t, CHECK_KEEP, a, &d);
-    assert_int_equal(d.errors, 0);
-    return c;
-}
-
-/* The player of the scene with this shirt, in a practice with a focus. */
-static void focus_on(struct court *c, const char *what) {
-    struct played one = scene_serve(OUTCOME_IN3, 7);
-    const struct checked *scene = scene_of(&one, 1, c->arena);
-    const struct team *us = &scene->match->teams[OURS];
-    const struct player *who = team_find(us, 7);
-    assert_non_null(who);
-    progress_add(c->progress,
-                 notes(str_printf(c->arena,
-                                  "notation 1\npractice 2026-10-06\nteam H \"%.*s\"\n"
-                                  "player H7 \"%.*s\"\nfocus 7 %s \"Ring toss\" 14/20\n",
-                                  STR_ARG(us->name), STR_ARG(who->name), what),
-                       c->arena));
-}
 
 static void focus_comes_first(void **state) {
     struct court *c = court_new(*state);
@@ -323,7 +389,7 @@ static void focus_comes_first(void **state) {
     serve(c, 7, 7, (struct how){.outcome = OUTCOME_RIGHT});
     serve(c, 9, 7, (struct how){.outcome = OUTCOME_FOOT});
     serve(c, 12, 7, (struct how){.outcome = OUTCOME_NET});
-    focus_on(c, "td");
+    focus_on(c, "td", "Ring toss");
     struct advice_server s = first(c);
     assert_true(s.has_focus);
     assert_int_equal(s.focus.treats, W_td);
@@ -337,11 +403,11 @@ static void focus_is_not_said_twice(void **state) {
     struct court *c = court_new(*state);
     table(c, 7, MARK_td, OUTCOME_NET, (struct twoway){10, 4, 4, 40});
     serve(c, 6, 7, (struct how){.outcome = OUTCOME_LONG});
-    focus_on(c, "net");
+    focus_on(c, "net", "Ring toss");
     struct advice_server s = first(c);
     assert_int_equal(s.n, 1);
     assert_int_equal(s.at[0].miss, FAULTS_LONG);
-    focus_on(c, "td");
+    focus_on(c, "td", "Ring toss");
     assert_int_equal(first(c).n, 1);
 }
 
@@ -349,7 +415,7 @@ static void focus_is_not_said_twice(void **state) {
 static void focus_of_few_serves(void **state) {
     struct court *c = court_new(*state);
     serve(c, 8, 7, (struct how){.outcome = OUTCOME_NET});
-    focus_on(c, "td");
+    focus_on(c, "td", "Ring toss");
     struct advice_server s = first(c);
     assert_true(s.has_focus);
     assert_int_equal(s.n, 0);
@@ -416,6 +482,8 @@ int main(void) {
         cmocka_unit_test(order_of_priorities),
         cmocka_unit_test(left_hander),
         cmocka_unit_test(drills),
+        cmocka_unit_test(aims),
+        cmocka_unit_test(no_last_metre_beside_an_aim),
         cmocka_unit_test(focus_comes_first),
         cmocka_unit_test(focus_is_not_said_twice),
         cmocka_unit_test(focus_of_few_serves),
