@@ -132,6 +132,11 @@ enum side match_side(const struct match *m, char letter);
 /* The player with this shirt, NULL if there is none. */
 const struct player *team_find(const struct team *t, unsigned shirt);
 
+/* The message that the team has no such shirt, with those that it has and those
+ * that are nearest; NULL if it is not kept. */
+struct diag *team_lacks(const struct team *t, unsigned shirt, struct place where,
+                        struct arena *a, struct diags *d);
+
 /* The profiles in the order of the reference, NULL after the last; by name,
  * NULL if there is none. */
 const struct profile_info *profile_info(size_t ix);

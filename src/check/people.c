@@ -1,39 +1,6 @@
-/* Shirts: declared, on court, and the nearest one when a number is a slip. */
+/* Shirts: declared, on court. */
 #include "check/play.h"
 #include "notation.h"
-
-#include <stdio.h>
-
-/* The team's shirts in one line. */
-static struct str shirts_of(struct play *p, const struct team *t) {
-    struct buf b;
-    buf_init(&b, p->arena);
-    buf_printf(&b, "%c has", t->letter);
-    for (unsigned shirt = 0; shirt <= SHIRT_MAX; shirt++)
-        if (t->by_shirt[shirt])
-            buf_printf(&b, " %u", shirt);
-    return buf_str(&b);
-}
-
-/* Shirts that one slip of the keyboard away: two at most are worth naming. */
-static struct str nearest(struct play *p, const struct team *t, unsigned wrong) {
-    char typed[4], other[4];
-    unsigned found[2], n = 0;
-    snprintf(typed, sizeof typed, "%u", wrong % 100);
-    for (unsigned shirt = 0; shirt <= SHIRT_MAX; shirt++) {
-        snprintf(other, sizeof other, "%u", shirt);
-        if (!t->by_shirt[shirt] || str_slips(str_of(typed), str_of(other), 1) > 1)
-            continue;
-        if (n < 2)
-            found[n] = shirt;
-        n++;
-    }
-    if (n == 1)
-        return str_printf(p->arena, "%u", found[0]);
-    if (n == 2)
-        return str_printf(p->arena, "%u or %u", found[0], found[1]);
-    return STR_NONE;
-}
 
 /* `code` is a terminal of the line, or minus the number of a word, 0 for the
  * first word behind the statement's. */
@@ -50,11 +17,7 @@ bool people_shirt(struct play *p, const struct stmt *st, enum side side, uint8_t
         return true;
     if (play_told(p, &p->shirts_told[side][shirt], E_NO_SHIRT, st))
         return true;
-    struct diag *d = diags_add(p->diags, E_NO_SHIRT, place_of(p, st, code), STR_ARG(t->name), shirt);
-    if (!d)
-        return false;
-    diag_see(d, t->players[0].place, shirts_of(p, t));
-    d->likely = nearest(p, t, shirt);
+    (void)team_lacks(t, shirt, place_of(p, st, code), p->arena, p->diags);
     return false;
 }
 

@@ -1,6 +1,8 @@
 /* Teams and people as the head declares them. */
 #include "match/reading.h"
 
+#include <stdio.h>
+
 static struct team *add_team(struct match *m, char letter) {
     if (m->team_n == SIDE_N)
         return NULL;
@@ -85,6 +87,53 @@ void declare_player(struct reading *r, const struct stmt *st) {
     t->declared = true;
 }
 
+/* Shirts that only a libero or a focus line names are none of the squad. */
+static bool declared(const struct team *t, unsigned shirt) {
+    const struct player *p = team_find(t, shirt);
+    return p && p->place.line;
+}
+
+/* The team's shirts in one line. */
+static struct str shirts_of(const struct team *t, struct arena *a) {
+    struct buf b;
+    buf_init(&b, a);
+    buf_printf(&b, "%c has", t->letter);
+    for (unsigned shirt = 0; shirt <= SHIRT_MAX; shirt++)
+        if (declared(t, shirt))
+            buf_printf(&b, " %u", shirt);
+    return buf_str(&b);
+}
+
+/* Shirts that one slip of the keyboard away: two at most are worth naming. */
+static struct str nearest(const struct team *t, unsigned wrong, struct arena *a) {
+    char typed[4], other[4];
+    unsigned found[2], n = 0;
+    snprintf(typed, sizeof typed, "%u", wrong % 100);
+    for (unsigned shirt = 0; shirt <= SHIRT_MAX; shirt++) {
+        snprintf(other, sizeof other, "%u", shirt);
+        if (!declared(t, shirt) || str_slips(str_of(typed), str_of(other), 1) > 1)
+            continue;
+        if (n < 2)
+            found[n] = shirt;
+        n++;
+    }
+    if (n == 1)
+        return str_printf(a, "%u", found[0]);
+    if (n == 2)
+        return str_printf(a, "%u or %u", found[0], found[1]);
+    return STR_NONE;
+}
+
+struct diag *team_lacks(const struct team *t, unsigned shirt, struct place where,
+                        struct arena *a, struct diags *d) {
+    struct diag *diag = diags_add(d, E_NO_SHIRT, where, STR_ARG(t->name), shirt);
+    if (!diag)
+        return NULL;
+    diag_see(diag, t->players[0].place, shirts_of(t, a));
+    diag->likely = nearest(t, shirt, a);
+    return diag;
+}
+
 enum { LIBEROS_MAX = 2 };        /* F25 19.1.1 */
 
 static unsigned liberos(const struct team *t) {
@@ -99,6 +148,13 @@ static void make_libero(struct player *p, struct place where) {
     p->libero_place = where;
 }
 
+static void tell_no_libero(struct reading *r, const struct team *t, unsigned shirt,
+                           struct place where) {
+    struct diag *d = team_lacks(t, shirt, where, r->arena, r->diags);
+    if (d)
+        d->hint = STR("the libero's player line stands above the libero line");
+}
+
 void declare_libero(struct reading *r, const struct stmt *st) {
     struct team *t = team_of(r, st, st->as.libero.letter);
     for (unsigned i = 0; t && i < st->as.libero.n; i++) {
@@ -110,7 +166,7 @@ void declare_libero(struct reading *r, const struct stmt *st) {
         }
         struct place where = reading_word(r, st, 2 + i);
         if (!known && t->declared && !r->match.header_unread)
-            diags_add(r->diags, E_NO_SHIRT, where, STR_ARG(t->name), shirt);
+            tell_no_libero(r, t, shirt, where);
         make_libero(known ? &t->players[known - t->players] : add_player(r, t, shirt), where);
     }
 }
@@ -147,7 +203,7 @@ void declare_end(struct reading *r) {
         struct team *t = &r->match.teams[f->side];
         if (f->side >= m->team_n || !t->declared || team_find(t, f->shirt))
             continue;
-        diags_add(r->diags, E_NO_SHIRT, f->place, STR_ARG(t->name), f->shirt);
+        (void)team_lacks(t, f->shirt, f->place, r->arena, r->diags);
         (void)add_player(r, t, f->shirt); /* told once: the play may name her, too */
     }
 }
