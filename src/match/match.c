@@ -247,6 +247,17 @@ static void take_squad(struct reading *r, const struct squad *q) {
     r->diags->group = group;
 }
 
+/* What the file records if it is no squad's, else NULL. */
+static const char *notes_of(const struct squad *q) {
+    for (size_t i = 0; i < q->n; i++) {
+        if (q->lines[i].st.kind == STMT_MATCH)
+            return "match";
+        if (q->lines[i].st.kind == STMT_PRACTICE)
+            return "practice";
+    }
+    return NULL;
+}
+
 static void read_squad(struct reading *r, const struct stmt *st) {
     struct place where = reading_word(r, st, 1);
     struct str path = st->as.text;
@@ -268,12 +279,16 @@ static void read_squad(struct reading *r, const struct stmt *st) {
             diags_add(r->diags, E_DECLARED_TWICE, where, STR_ARG(reading_spelt(where)));
             return;
         }
-    if (q) {
+    const char *notes = q ? notes_of(q) : NULL;
+    if (q && !notes) {
         r->squads_taken[r->squad_n] = q;
         take_squad(r, q);
         return;
     }
-    diags_add(r->diags, E_SQUAD_UNREAD, where, STR_ARG(path), why_unread(status));
+    if (notes)
+        diags_add(r->diags, E_SQUAD_NOTES, where, STR_ARG(path), notes);
+    else
+        diags_add(r->diags, E_SQUAD_UNREAD, where, STR_ARG(path), why_unread(status));
     r->match.header_unread = true;
 }
 
