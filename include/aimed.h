@@ -53,7 +53,7 @@ enum { AIMED_RALLIES_LEAST = 30 };
  * it is taken as 0, since zones can't tell it (the number is our own choice). */
 enum { AIMED_METRES_LEAST = 30 };
 
-/* Each part holds from its state on. */
+/* Each part holds from its state on, but for the landing. */
 struct aimed_advice {
     enum aimed_state state;
     struct aimed_counts counts;
@@ -61,8 +61,8 @@ struct aimed_advice {
     bool measured[DEPTH_MEASURE_N]; /* false: the usual value stands in depth.used */
     enum depth_status flight;
     struct depth depth;
-    unsigned landed_n;           /* serves that tell something of their place */
-    struct scatter landing;      /* of these, aimed or not: her aims are in it */
+    unsigned landed_n;           /* without aims: serves that tell something of their place */
+    struct scatter landing;      /* of these; what she aimed at is in it */
     const struct spot *aims;     /* most used first; */
     const struct aim_used *used; /* the same in metres */
     size_t used_n;

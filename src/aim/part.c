@@ -61,6 +61,7 @@ static struct moments inside(double x0, double x1, double mean, double sd) {
                             (mean * mean + sd * sd) * p + sd * (tail_a - tail_b)};
 }
 
+/* The line at depth d. */
 static struct moments across(const struct scatter *s, const struct scatter_seen *seen, double d) {
     double mean = s->x_m + s->rho * s->sd_x_m / s->sd_d_m * (d - s->d_m);
     double sd = s->sd_x_m * sqrt(1 - s->rho * s->rho);
@@ -69,6 +70,10 @@ static struct moments across(const struct scatter *s, const struct scatter_seen 
 }
 
 /* ---- in depth -------------------------------------------------------------- */
+
+static double density_at(const struct scatter *s, double d) {
+    return density((d - s->d_m) / s->sd_d_m) / s->sd_d_m;
+}
 
 /* How probable the net's answer is for a ball that would land at d. */
 static double net_weight(const struct scatter_seen *seen, double d, double tau_m) {
@@ -82,10 +87,22 @@ static double net_weight(const struct scatter_seen *seen, double d, double tau_m
     return 1;
 }
 
+/* What is integrated. Without a correlation all lines across are the same. */
+struct whole {
+    const struct scatter *s;
+    const struct scatter_seen *seen;
+    double tau_m;
+    struct moments same;
+};
+
+static struct whole whole_of(const struct scatter *s, const struct scatter_seen *seen,
+                             double tau_m) {
+    return (struct whole){s, seen, tau_m, across(s, seen, s->d_m)};
+}
+
 /* Adds the line across the court at depth d, sums undivided. */
-static void add_line(struct scatter_part *sum, const struct scatter *s,
-                     const struct scatter_seen *seen, double d, double weight) {
-    struct moments m = across(s, seen, d);
+static void add_line(struct scatter_part *sum, const struct whole *w, double d, double weight) {
+    struct moments m = w->s->rho == 0 ? w->same : across(w->s, w->seen, d);
     sum->p += weight * m.p;
     sum->x_m += weight * m.x;
     sum->d_m += weight * m.p * d;
@@ -94,14 +111,13 @@ static void add_line(struct scatter_part *sum, const struct scatter *s,
     sum->dd_m2 += weight * m.p * d * d;
 }
 
-static void add_panel(struct scatter_part *sum, const struct scatter *s,
-                      const struct scatter_seen *seen, double tau_m, double middle, double half) {
+static void add_panel(struct scatter_part *sum, const struct whole *w, double middle,
+                      double half) {
     for (int i = 0; i < NODES; i++) {
         int k = i / 2;
         double d = middle + (i % 2 ? half : -half) * nodes[k].at;
-        double z = (d - s->d_m) / s->sd_d_m;
-        double weight = half * nodes[k].weight * density(z) / s->sd_d_m;
-        add_line(sum, s, seen, d, weight * net_weight(seen, d, tau_m));
+        double weight = half * nodes[k].weight * density_at(w->s, d);
+        add_line(sum, w, d, weight * net_weight(w->seen, d, w->tau_m));
     }
 }
 
@@ -111,24 +127,24 @@ static double nearest(double to, double low, double high) {
 
 /* Panels no wider than what changes fastest along d lets be: the scatter, the
  * tape, and with a correlation the edges that slant through. */
-static double panel_width(const struct scatter *s, const struct scatter_seen *seen, double tau_m) {
+static double panel_width(const struct whole *w) {
+    const struct scatter *s = w->s;
     double least = s->sd_d_m;
-    if (seen->net != SCATTER_ANY)
-        least = fmin(least, tau_m);
+    if (w->seen->net != SCATTER_ANY)
+        least = fmin(least, w->tau_m);
     if (s->rho != 0)
         least = fmin(least, s->sd_d_m * sqrt(1 - s->rho * s->rho) / fabs(s->rho));
-    return 2 * least;
+    return 3 * least;
 }
 
-static void add_depths(struct scatter_part *sum, const struct scatter *s,
-                       const struct scatter_seen *seen, double tau_m) {
-    double near = nearest(s->d_m, seen->d0_m, seen->d1_m);
-    double from = fmax(seen->d0_m, near - reach * s->sd_d_m);
-    double to = fmin(seen->d1_m, near + reach * s->sd_d_m);
-    double panels = ceil((to - from) / panel_width(s, seen, tau_m));
+static void add_depths(struct scatter_part *sum, const struct whole *w) {
+    double near = nearest(w->s->d_m, w->seen->d0_m, w->seen->d1_m);
+    double from = fmax(w->seen->d0_m, near - reach * w->s->sd_d_m);
+    double to = fmin(w->seen->d1_m, near + reach * w->s->sd_d_m);
+    double panels = ceil((to - from) / panel_width(w));
     double half = (to - from) / panels / 2;
     for (double i = 0; i < panels; i++)
-        add_panel(sum, s, seen, tau_m, from + (2 * i + 1) * half, half);
+        add_panel(sum, w, from + (2 * i + 1) * half, half);
 }
 
 /* ---- both ------------------------------------------------------------------ */
@@ -150,10 +166,10 @@ struct scatter_part scatter_part(const struct scatter *s, const struct scatter_s
     struct scatter_part sum = {0};
     assert(s->sd_x_m > 0 && s->sd_d_m > 0 && fabs(s->rho) < 1 && tau_m > 0);
     assert(seen->x0_m <= seen->x1_m && seen->d0_m <= seen->d1_m);
+    struct whole w = whole_of(s, seen, tau_m);
     if (seen->d0_m == seen->d1_m)
-        add_line(&sum, s, seen, seen->d0_m,
-                 density((seen->d0_m - s->d_m) / s->sd_d_m) / s->sd_d_m);
+        add_line(&sum, &w, seen->d0_m, density_at(s, seen->d0_m));
     else
-        add_depths(&sum, s, seen, tau_m);
+        add_depths(&sum, &w);
     return sum.p > 0 ? divided(&sum) : far_off(s, seen);
 }

@@ -295,13 +295,14 @@ static enum aimed_state advise(const struct aimed *m, size_t person, enum serve_
     out->flight = find_flight(m, person, type, out);
     if (out->flight != DEPTH_FOUND)
         return AIMED_NO_FLIGHT;
-    find_landing(m, person, type, out, a);
     struct aims g = find_aims(m, person, type, &out->depth, a);
     out->aims = g.spots;
     out->used = g.used;
     out->used_n = g.used_n;
-    if (!g.used_n)
+    if (!g.used_n) {
+        find_landing(m, person, type, out, a);
         return AIMED_NO_AIMS;
+    }
     find_worth(m, person, out);
     if (out->rallies.n < AIMED_RALLIES_LEAST)
         return AIMED_NO_WORTH;
