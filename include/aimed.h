@@ -40,7 +40,7 @@ enum serve_type aimed_usual_type(const struct aimed *m, size_t person);
 enum aimed_state {
     AIMED_NO_TYPE,               /* it is not recorded: the flight can't be told */
     AIMED_NO_NET,                /* nor without the height of the net */
-    AIMED_NO_FLIGHT,             /* her measures give no serve over the net */
+    AIMED_NO_FLIGHT,             /* by her measures no serve clears the net and comes in */
     AIMED_NO_AIMS,               /* none written down: `landing` alone */
     AIMED_NO_WORTH,              /* too few rallies whose zone and winner are known */
     AIMED_ADVICE                 /* see answer.say for whose scatter it rests on */

@@ -67,9 +67,6 @@ struct scatter_prior {
 struct scatter_prior scatter_prior_aimed(void);
 struct scatter_prior scatter_prior_court(void);
 
-/* No prior at all, for comparison. The serves must then tell the spread. */
-struct scatter_prior scatter_prior_none(void);
-
 enum scatter_shape {
     SCATTER_FREE,
     SCATTER_UPRIGHT              /* correlation 0: zones can't tell it */

@@ -37,10 +37,6 @@ struct scatter_prior scatter_prior_court(void) {
     return p;
 }
 
-struct scatter_prior scatter_prior_none(void) {
-    return (struct scatter_prior){.x_m = 4.5, .d_m = 7, .spread_weight = -4};
-}
-
 /* ---- equal entries --------------------------------------------------------- */
 
 static int by_value(double a, double b) {

@@ -69,25 +69,29 @@ static void put_landing(const struct aimed_advice *v) {
            v->landing.sd_x_m, v->landing.sd_d_m, v->landed_n, "");
 }
 
-/* ---- the tape -------------------------------------------------------------- */
+/* ---- the flight ------------------------------------------------------------ */
 
 static const char *origin(const struct aimed_advice *v, enum depth_measure m) {
     return v->measured[m] ? "" : " (usual)";
 }
 
-static void put_tape(const struct aimed_advice *v) {
+static void put_serve(const struct aimed_advice *v) {
     const double *used = v->depth.used;
 
-    put_label("the tape");
-    printf("stops what would land less than %.1f m behind the net, give or take %.1f m,\n",
-           v->depth.clear_m, v->depth.spread_m);
-    put_label("");
     printf("at %.0f km/h%s, %.0f rev/s of topspin%s, hit %.2f m high%s and\n",
            used[DEPTH_SPEED_MS] * 3.6, origin(v, DEPTH_SPEED_MS), used[DEPTH_SPIN_REV_S],
            origin(v, DEPTH_SPIN_REV_S), used[DEPTH_HEIGHT_M], origin(v, DEPTH_HEIGHT_M));
     put_label("");
     printf("%.1f m %s the end line%s, over a net of %.2f m\n", fabs(used[DEPTH_CONTACT_M]),
            used[DEPTH_CONTACT_M] < 0 ? "behind" : "past", origin(v, DEPTH_CONTACT_M), v->net_m);
+}
+
+static void put_tape(const struct aimed_advice *v) {
+    put_label("the tape");
+    printf("stops what would land less than %.1f m behind the net, give or take %.1f m,\n",
+           v->depth.clear_m, v->depth.spread_m);
+    put_label("");
+    put_serve(v);
 }
 
 /* ---- the advice ------------------------------------------------------------ */
@@ -174,18 +178,21 @@ static void put_advice(const struct aim_answer *answer) {
 
 /* ---- why there is none ----------------------------------------------------- */
 
+static const char *why_no_flight(enum depth_status status) {
+    switch (status) {
+    case DEPTH_OUTSIDE: return "the flight can't be worked out";
+    case DEPTH_NO_REACH: return "no serve of hers gets over the net";
+    case DEPTH_FOUND: break;
+    }
+    return "all that clears the tape is long";
+}
+
 static void put_no_flight(const struct aimed_advice *v) {
-    if (v->flight == DEPTH_NO_REACH)
-        puts("No advice: by these measures no serve of hers gets over the net. Look at v, h\n"
-             "and c on her lines and in her routine:\n");
-    else
-        puts("No advice: by these measures the flight can't be worked out. Look at v, h and c\n"
-             "on her lines and in her routine:\n");
-    put_label("taken");
-    printf("%.0f km/h%s, hit %.2f m high%s, %.1f m past the end line%s\n",
-           v->depth.used[DEPTH_SPEED_MS] * 3.6, origin(v, DEPTH_SPEED_MS),
-           v->depth.used[DEPTH_HEIGHT_M], origin(v, DEPTH_HEIGHT_M),
-           v->depth.used[DEPTH_CONTACT_M], origin(v, DEPTH_CONTACT_M));
+    printf("No advice: by these measures %s. Look at v, h and c on\n"
+           "her lines and in her routine:\n\n",
+           why_no_flight(v->flight));
+    put_label("her serve");
+    put_serve(v);
 }
 
 static void put_no_worth(const struct aimed_advice *v) {

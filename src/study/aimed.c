@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "geometry.h"
 #include "landing.h"
 
 struct served {
@@ -293,7 +294,7 @@ static enum aimed_state advise(const struct aimed *m, size_t person, enum serve_
     if (out->net_m <= 0)
         return AIMED_NO_NET;
     out->flight = find_flight(m, person, type, out);
-    if (out->flight != DEPTH_FOUND)
+    if (out->flight != DEPTH_FOUND || out->depth.clear_m >= GEO_HALF_CM / 100.0)
         return AIMED_NO_FLIGHT;
     struct aims g = find_aims(m, person, type, &out->depth, a);
     out->aims = g.spots;

@@ -90,6 +90,8 @@ practice() { # N AIM
     holds "$(9m aim --server 9 practice.9m)" 'without the type of her serve'
     sed -i 's/"Zofia"/"Zofia" float v40 h1.0 c-7.0/' practice.9m
     holds "$(9m aim --server 9 practice.9m 2>/dev/null)" 'no serve of hers gets over the net'
+    sed -i 's/v40 h1.0 c-7.0/v100 h2.4/' practice.9m
+    holds "$(9m aim --server 9 practice.9m)" 'all that clears the tape is long'
 }
 
 @test "types are not mixed" {

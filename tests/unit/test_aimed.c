@@ -144,6 +144,9 @@ static void states(void **state) {
     /* 40 km/h from 1 m above the floor, 7 m behind the line. */
     assert_int_equal(advice(of(PRACTICE "9 v40 h1.0 c-7.0 a5 net\n", NULL), 9, TYPE_FLOAT).state,
                      AIMED_NO_FLIGHT);
+    /* 100 km/h without spin: all that clears the tape is long. */
+    assert_int_equal(advice(of(PRACTICE "9 v100 h2.4 a5 net\n", NULL), 9, TYPE_FLOAT).state,
+                     AIMED_NO_FLIGHT);
     assert_int_equal(advice(of(PRACTICE "7 in 5\n7 net\n", NULL), 7, TYPE_TOPSPIN).state,
                      AIMED_NO_AIMS);
     assert_int_equal(advice(of(PRACTICE "7 a5 in 5\n7 a5 net\n", NULL), 7, TYPE_TOPSPIN).state,

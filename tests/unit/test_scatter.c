@@ -118,6 +118,9 @@ static void too_far(void **state) {
     near(part.d_m, 1, 0, "d of the nearest point");
 }
 
+/* A prior without any weight: the serves alone. */
+static const struct scatter_prior no_prior = {.x_m = 4.5, .d_m = 7, .spread_weight = -4};
+
 /* ---- the fit --------------------------------------------------------------- */
 
 enum { SEEN_MAX = 64 };
@@ -224,7 +227,7 @@ static void fit(void **state) {
     for (size_t i = 0; i < sizeof fits / sizeof *fits; i++) {
         const struct fit_row *r = &fits[i];
         struct many m = {.n = 0};
-        struct scatter_prior prior = r->prior ? scatter_prior_court() : scatter_prior_none();
+        struct scatter_prior prior = r->prior ? scatter_prior_court() : no_prior;
         r->fill(&m);
         struct scatter_fit got = scatter_fit(m.at, m.n, tau_m, &prior, r->shape);
         assert_true(got.settled);
@@ -241,7 +244,6 @@ static void fit(void **state) {
 /* From the exact shares of a grid the truth comes back. */
 static void exact_shares(void **state) {
     struct many m = {.n = 0};
-    struct scatter_prior none = scatter_prior_none();
     (void)state;
     for (int i = 0; i < 6; i++)
         for (int j = 0; j < 6; j++)
@@ -253,7 +255,7 @@ static void exact_shares(void **state) {
     put(&m, "right", 1);
     for (size_t i = 0; i < m.n; i++)
         m.at[i].n = 100 * scatter_part(&truth, &m.at[i], tau_m).p;
-    struct scatter_fit got = scatter_fit(m.at, m.n, tau_m, &none, SCATTER_FREE);
+    struct scatter_fit got = scatter_fit(m.at, m.n, tau_m, &no_prior, SCATTER_FREE);
     near(got.scatter.x_m, truth.x_m, 1e-6, "x");
     near(got.scatter.d_m, truth.d_m, 1e-6, "d");
     near(got.scatter.sd_x_m, truth.sd_x_m, 1e-6, "spread of x");
