@@ -27,9 +27,10 @@ static void put_head(const struct aiming *g) {
     cmd_safe(&name, p->name, 0);
     if (g->incomplete)
         puts("INCOMPLETE: lines are missing or were not read.");
-    printf("%u%s%.*s, %.*s: %u serves, %u of them at practice; %u aimed\n\n", p->shirt,
+    printf("%u%s%.*s, %.*s: %u serve%s, %u of them at practice; %u aimed\n\n", p->shirt,
            p->name.n ? " " : "", STR_ARG(buf_str(&name)),
-           STR_ARG(type.n ? type : STR("type not known")), n.serves_n, n.practice_n, n.aimed_n);
+           STR_ARG(type.n ? type : STR("type not known")), n.serves_n, n.serves_n == 1 ? "" : "s",
+           n.practice_n, n.aimed_n);
 }
 
 static void put_aims(const struct aiming *g) {
