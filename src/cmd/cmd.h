@@ -67,6 +67,7 @@ extern const struct cmd cmd_advise;
 extern const struct cmd cmd_aim;
 extern const struct cmd cmd_agree;
 extern const struct cmd cmd_sheet;
+extern const struct cmd cmd_flight;
 extern const struct cmd cmd_dump;
 
 /* ---- options (options.c) ------------------------------------------------ */
@@ -80,6 +81,14 @@ void cmd_help(const struct cmd *cmd, FILE *to);
 
 /* A whole number from 1 to `most` given to an option; false after a message. */
 bool cmd_number(const char *option, const char *given, unsigned most, unsigned *out);
+
+/* Digits with at most one point in them, behind them nothing or `unit`. */
+bool cmd_plain_number(const char *given, const char *unit, double *out);
+
+/* A number with or without a sign, from `least` to `most`, given to an option;
+ * false after a message. */
+bool cmd_decimal(const struct cmd_option *option, const char *given, double least, double most,
+                 double *out);
 
 /* The name of the list that is nearest to `word`, at most two slips away; NULL
  * if there is none. The list ends in NULL. */

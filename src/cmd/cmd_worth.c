@@ -37,25 +37,6 @@ struct worth_wish {
 
 /* ---- reading ------------------------------------------------------------- */
 
-/* Digits with at most one point in them, behind them nothing or `unit`. */
-static bool plain_number(const char *given, const char *unit, double *out) {
-    const char *c = given;
-    unsigned digits = 0;
-    double tens = 0; /* behind the point: what the number is to be divided by */
-
-    for (*out = 0; (*c >= '0' && *c <= '9') || (*c == '.' && tens == 0); c++)
-        if (*c == '.') {
-            tens = 1;
-        } else {
-            *out = 10 * *out + (*c - '0');
-            tens *= 10;
-            digits++;
-        }
-    if (tens > 0)
-        *out /= tens;
-    return digits > 0 && digits <= 15 && strcmp(c, unit) == 0;
-}
-
 static bool fraction(const char *given, double *out) {
     const char *slash = strchr(given, '/');
     char x[16];
@@ -64,7 +45,7 @@ static bool fraction(const char *given, double *out) {
     if (!slash || (size_t)(slash - given) >= sizeof x)
         return false;
     snprintf(x, sizeof x, "%.*s", (int)(slash - given), given);
-    if (!plain_number(x, "", &part) || !plain_number(slash + 1, "", &of) || of <= 0)
+    if (!cmd_plain_number(x, "", &part) || !cmd_plain_number(slash + 1, "", &of) || of <= 0)
         return false;
     *out = part / of;
     return true;
@@ -72,11 +53,11 @@ static bool fraction(const char *given, double *out) {
 
 /* .45, 45% or 9/20; says what is wrong. */
 static bool share(const char *what, const char *given, double *out) {
-    bool percent = plain_number(given, "%", out);
+    bool percent = cmd_plain_number(given, "%", out);
 
     if (percent)
         *out /= 100;
-    if ((percent || plain_number(given, "", out) || fraction(given, out)) && *out <= 1)
+    if ((percent || cmd_plain_number(given, "", out) || fraction(given, out)) && *out <= 1)
         return true;
     cmd_say("%s is a share such as .45, 45%% or 9/20, not \"%s\"", what, given);
     return false;

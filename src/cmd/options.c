@@ -256,3 +256,38 @@ bool cmd_number(const char *option, const char *given, unsigned most, unsigned *
     *out = value;
     return true;
 }
+
+bool cmd_plain_number(const char *given, const char *unit, double *out) {
+    const char *c = given;
+    unsigned digits = 0;
+    double tens = 0; /* behind the point: what the number is to be divided by */
+
+    for (*out = 0; (*c >= '0' && *c <= '9') || (*c == '.' && tens == 0); c++)
+        if (*c == '.') {
+            tens = 1;
+        } else {
+            *out = 10 * *out + (*c - '0');
+            tens *= 10;
+            digits++;
+        }
+    if (tens > 0)
+        *out /= tens;
+    return digits > 0 && digits <= 15 && strcmp(c, unit) == 0;
+}
+
+bool cmd_decimal(const struct cmd_option *option, const char *given, double least, double most,
+                 double *out) {
+    bool minus = *given == '-';
+
+    if (!cmd_plain_number(given + (minus || *given == '+'), "", out)) {
+        cmd_say("--%s is a number such as %.4g, not \"%s\"", option->name, (least + most) / 2,
+                given);
+        return false;
+    }
+    *out = minus ? -*out : *out;
+    if (*out < least || *out > most) {
+        cmd_say("--%s is from %.4g to %.4g, not %s", option->name, least, most, given);
+        return false;
+    }
+    return true;
+}

@@ -22,7 +22,9 @@ struct search {
 /* The angle of a straight line from the contact to a point further on: weight
  * and topspin only ever take the ball below it. */
 static double straight_deg(const struct flight_serve *s, double x_m, double z_m) {
-    return atan2(z_m - s->height_m, x_m - s->x_m) * 180 / pi;
+    double way_m = (x_m - s->x_m) / cos(s->azimuth_deg * pi / 180);
+
+    return atan2(z_m - s->height_m, way_m) * 180 / pi;
 }
 
 static struct flight at_angle(const struct search *k, double angle_deg) {
