@@ -43,8 +43,8 @@ static double beyond(const void *of, double angle_deg) {
     struct flight_serve s = c->serve;
 
     s.angle_deg = angle_deg;
-    struct flight_point floor = flight_rough(&c->model, &s).floor;
-    return hypot(floor.x_m - s.x_m, floor.y_m - s.y_m) - c->way_m;
+    struct flight_point landing = flight_rough(&c->model, &s).floor;
+    return hypot(landing.x_m - s.x_m, landing.y_m - s.y_m) - c->way_m;
 }
 
 /* The same from straight up: the first angle found is the lob's. */
