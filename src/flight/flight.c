@@ -8,7 +8,7 @@
 
 static const double pi = 3.14159265358979323846;
 /* Off by less than a thousandth of a millimetre, as the tests show; the long one
- * by a few thousandths. */
+ * by less than a twentieth. */
 static const double step_s = 0.005, rough_step_s = 0.020;
 static const double longest_s = 30;
 

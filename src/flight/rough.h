@@ -4,7 +4,7 @@
 
 #include "flight.h"
 
-/* As flight_run, in a quarter of the time; off by a few thousandths of a
+/* As flight_run, in a quarter of the time; off by less than a twentieth of a
  * millimetre. */
 struct flight flight_rough(const struct flight_model *m, const struct flight_serve *s);
 

@@ -21,6 +21,7 @@
 #include <string.h>
 
 #include "flight.h"
+#include "flight/rough.h"
 #include "kit/dice.h"
 
 static const double pi = 3.14159265358979323846;
@@ -77,6 +78,23 @@ static void terminal_speed(void **state) {
         near(flight_speed_ms(&f.floor) / sqrt(m.gravity_ms2 / (pull(&m) * rows[i].cd)), 1, 1e-6,
              "terminal speed, closed form");
     }
+}
+
+/* With the crisis the drag falls between about 14 and 18 m/s, so that no fall
+ * settles near 17 m/s: only at the speed of the small coefficient. Our own
+ * computation. */
+static void crisis(void **state) {
+    const struct flight_model *m = flight_model(FLIGHT_DEFAULT);
+    struct flight_serve drop = {.height_m = 750};
+    double force[2];
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        double v = 14 + 4 * i;
+        force[i] = flight_drag_at(&m->drag, 2 * m->radius_m * v / m->viscosity_m2s) * v * v;
+    }
+    assert_true(force[1] < force[0]);
+    struct flight f = flight_run(m, &drop);
+    near(flight_speed_ms(&f.floor), 29.1, .0501, "terminal speed with the crisis");
 }
 
 /* A drop with drag: z = vt^2/g ln cosh(gt/vt), v = vt tanh(gt/vt). */
@@ -453,6 +471,22 @@ static void reference_random(void **state) {
     }
 }
 
+/* Longer steps, for searches. */
+static void rough(void **state) {
+    const struct flight_model *m = flight_model(FLIGHT_DEFAULT);
+    struct dice d = {4};
+    (void)state;
+    for (int i = 0; i < 100; i++) {
+        struct flight_serve s = {
+            .speed_ms = dice_between(&d, 80, 380) / 10.0,
+            .angle_deg = dice_between(&d, -60, 300) / 10.0,
+            .topspin_rev_s = dice_between(&d, 0, 100) / 10.0,
+            .height_m = dice_between(&d, 150, 370) / 100.0,
+        };
+        near(flight_rough(m, &s).floor.x_m, flight_run(m, &s).floor.x_m, 5e-5, "rough");
+    }
+}
+
 /* ---- what must hold ------------------------------------------------------ */
 
 /* Hit downward the contact is the highest point; short of the net none is
@@ -500,6 +534,7 @@ static void frames(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(terminal_speed),
+        cmocka_unit_test(crisis),
         cmocka_unit_test(drop),
         cmocka_unit_test(braked),
         cmocka_unit_test(circle),
@@ -518,6 +553,7 @@ int main(void) {
         cmocka_unit_test(drift),
         cmocka_unit_test(reference_digits),
         cmocka_unit_test(reference_random),
+        cmocka_unit_test(rough),
         cmocka_unit_test(events),
         cmocka_unit_test(no_way),
         cmocka_unit_test(frames),
