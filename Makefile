@@ -157,7 +157,7 @@ $(BUILD)/obj/lang/lang.o: $(GEN)/catalogues.h
 words:
 	@mkdir -p $(BUILD)
 	xgettext --from-code=UTF-8 --keyword=WORDS --keyword=page_say:2 --keyword=page_sayf:2 \
-	  --keyword=page_say_n:3,4 --flag=page_sayf:2:c-format --flag=page_say_n:3:c-format \
+	  --keyword=page_say_n:3,4 --flag=page_say:2:no-c-format --flag=page_sayf:2:c-format --flag=page_say_n:3:c-format \
 	  --add-comments=TRANSLATORS --sort-by-file --no-wrap --add-location=file \
 	  --package-name=ninemetre -o - $(sort $(wildcard src/page/*.c)) | \
 	  sed '/^"POT-Creation-Date/d; /^#, fuzzy$$/d; s/CHARSET/UTF-8/' > src/lang/report.pot

@@ -4,23 +4,23 @@
 #include "page/draw.h"
 
 static const double title_mm = 11.8, rule_mm = 2.5, note_lead_mm = 3.2, beside_mm = 3;
+static const double column_lead_mm = 2.65, column_down_mm = 0.7;
 
 /* Right-aligned in as many lines as it takes, the last one at y. */
-static void note_up(struct draw *d, double end_mm, double wide_mm, double y_mm,
-                    struct str words) {
+static void lines_up(struct draw *d, double end_mm, double wide_mm, double y_mm, double lead_mm,
+                       struct type type, struct str words) {
     struct draw nowhere = *d;
     struct page blank = {.name = STR_NONE};
     nowhere.page = &blank;
-    double last = page_wrapped(&nowhere, 0, 0, 0, wide_mm, note_lead_mm, TYPE_NOTE, words, NULL);
-    for (size_t i = 0; i < blank.n; i++) {
-        struct str line = blank.items[i].words;
-        page_right(d, end_mm, y_mm - last + blank.items[i].y_mm - d->push_mm, TYPE_NOTE, line);
-    }
+    page_wrapped(&nowhere, 0, 0, 0, wide_mm, lead_mm, type, words, NULL);
+    for (size_t i = 0; i < blank.n; i++)
+        page_right(d, end_mm, y_mm - (double)(blank.n - 1 - i) * lead_mm, type,
+                   blank.items[i].words);
 }
 
 void page_beside(struct draw *d, double from_mm, double end_mm, double y_mm, struct str note) {
     if (note.n > 0)
-        note_up(d, end_mm, end_mm - from_mm - beside_mm, y_mm, note);
+        lines_up(d, end_mm, end_mm - from_mm - beside_mm, y_mm, note_lead_mm, TYPE_NOTE, note);
 }
 
 void page_heading(struct draw *d, struct str title, struct str note) {
@@ -37,7 +37,8 @@ void page_section(struct draw *d, double x_mm, double end_mm, double y_mm, struc
     page_rule(d, x_mm, end_mm, y_mm + rule_mm, RULE_TABLE_PT);
 }
 
-/* A single word that is too wide is set a little smaller before it is cut. */
+/* Set a little smaller before it breaks. Two lines stand closer and a little
+ * lower, between the rules above and below. */
 void page_column(struct draw *d, double end_mm, double wide_mm, double y_mm, struct str words) {
     struct type small = {TYPE_EDGE_PT, FACE_REGULAR, INK_NOTE};
     if (page_width(d, words, TYPE_NOTE) <= wide_mm)
@@ -45,7 +46,7 @@ void page_column(struct draw *d, double end_mm, double wide_mm, double y_mm, str
     else if (page_width(d, words, small) <= wide_mm)
         page_right(d, end_mm, y_mm, small, words);
     else
-        note_up(d, end_mm, wide_mm, y_mm, words);
+        lines_up(d, end_mm, wide_mm, y_mm + column_down_mm, column_lead_mm, small, words);
 }
 
 double page_note(struct draw *d, double x_mm, double y_mm, double wide_mm, struct str words) {

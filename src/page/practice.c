@@ -85,7 +85,7 @@ static void heads(struct flow *f, const struct tries *t) {
     page_words(d, 0, y, TYPE_NOTE, page_say(d, "no."));
     if (!d->facts->no_names)
         page_words(d, name_mm, y, TYPE_NOTE, page_say(d, "name"));
-    page_right(d, count_mm, y, TYPE_NOTE, jumps ? page_say(d, "jumps") : page_say(d, "hit"));
+    page_right(d, count_mm, y, TYPE_NOTE, jumps ? page_say(d, "jumps") : page_say(d, "hits"));
     if (!jumps)
         for (unsigned i = 0; i <= 4; i++)
             page_centred(d, page_scale_x(&share, i * 0.25), y, TYPE_NOTE, page_number(d, i * 25));
