@@ -1,11 +1,13 @@
-/* What the room of statistics says of random inputs, to be worked out again by
- * another program: tests/world/studies.R. One case a line: its name, the inputs,
+/* What the rooms of statistics and of aims say of random inputs, to be worked out
+ * again by another program: tests/world/studies.R. One case a line: its name, the inputs,
  * the results, with tabs between the three and a blank before each number. The
  * same numbers on every run. */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "kit/dice.h"
+#include "scatter.h"
 #include "shrink.h"
 #include "stat.h"
 #include "steady.h"
@@ -426,12 +428,69 @@ static void periods(struct dice *d) {
     arena_free(a);
 }
 
+/* ---- scatter of serves ------------------------------------------------------ */
+
+static double between(struct dice *d, double low, double high) {
+    return low + share(d) * (high - low);
+}
+
+/* Limits that may be equal or infinite. */
+static void limits_of(struct dice *d, double low, double high, double *from, double *to) {
+    double a = between(d, low, high), b = between(d, low, high);
+    unsigned exact = dice_below(d, 4) == 0;
+    *from = fmin(a, b);
+    *to = exact ? *from : fmax(a, b);
+    if (!exact && dice_below(d, 4) == 0)
+        *from = -HUGE_VAL;
+    if (!exact && dice_below(d, 4) == 0)
+        *to = HUGE_VAL;
+}
+
+/* What a line leaves possible, of a serve that need not be a miracle. */
+static struct scatter_part some_part(struct dice *d, struct scatter *s, struct scatter_seen *seen,
+                                     double *tau_m) {
+    struct scatter_part part;
+    do {
+        *s = (struct scatter){between(d, 0, 9), between(d, 4, 10), between(d, .3, 2.5),
+                              between(d, .3, 2.5),
+                              dice_below(d, 3) ? between(d, -.9, .9) : 0};
+        limits_of(d, -1, 10, &seen->x0_m, &seen->x1_m);
+        limits_of(d, 0, 11, &seen->d0_m, &seen->d1_m);
+        seen->tape_m = between(d, 3, 9);
+        seen->net = seen->d0_m == seen->d1_m ? SCATTER_ANY : (enum scatter_net)dice_below(d, 4);
+        *tau_m = between(d, .2, 1.5);
+        part = scatter_part(s, seen, *tau_m);
+    } while (part.p < 1e-4);
+    return part;
+}
+
+static void part(struct dice *d) {
+    struct scatter s;
+    struct scatter_seen seen;
+    double tau_m;
+    struct scatter_part got = some_part(d, &s, &seen, &tau_m);
+    const double in[] = {s.x_m,      s.d_m,      s.sd_x_m,   s.sd_d_m,  s.rho, seen.x0_m,
+                         seen.x1_m,  seen.d0_m,  seen.d1_m,  seen.net,  seen.tape_m, tau_m};
+    begin("part");
+    for (size_t i = 0; i < sizeof in / sizeof *in; i++)
+        number(in[i]);
+    results();
+    number(got.p);
+    number(got.x_m);
+    number(got.d_m);
+    number(got.xx_m2);
+    number(got.xd_m2);
+    number(got.dd_m2);
+    end();
+}
+
 /* ---- all -------------------------------------------------------------------- */
 
 static void (*const kinds[])(struct dice *d) = {
     one_rate,   difference, beta,   continuous, counts,  exact,   risk,
     adjust,     pool,       tell,   team,       limits,  cusum,   trend,
     line_plain, line_firth, spread, usual,      scatter, periods,
+    part,
 };
 
 int main(void) {

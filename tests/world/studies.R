@@ -234,6 +234,41 @@ kind("periods", 1e-9, function(v) {
   c(test$statistic, test$p.value)
 })
 
+# ---- scatter of serves ---------------------------------------------------------
+
+# Integral over pieces that end where the integrand may bend.
+pieces <- function(f, from, to, bends) {
+  at <- sort(unique(c(from, to, bends[bends > from & bends < to])))
+  sum(mapply(function(a, b) integrate(f, a, b, rel.tol = 1e-10, abs.tol = 0,
+                                      subdivisions = 1000, stop.on.error = FALSE)$value,
+             head(at, -1), tail(at, -1)))
+}
+
+# The integral of weight(z) times a normal density between limits, or the
+# density times the weight where they are equal.
+normal_part <- function(weight, from, to, mean, sd, bends = c()) {
+  f <- function(z) weight(z) * dnorm(z, mean, sd)
+  if (from == to) return(f(from))
+  near <- min(max(mean, from), to)
+  pieces(f, max(from, near - 10 * sd), min(to, near + 10 * sd), c(bends, mean + sd * c(-3, 0, 3)))
+}
+
+# Both axes by quadrature: across the court inside, in depth outside.
+kind("part", 1e-9, function(v) {
+  names(v) <- c("x", "d", "sx", "sd", "rho", "x0", "x1", "d0", "d1", "net", "tape", "tau")
+  g <- as.list(v)
+  net <- function(d) switch(g$net + 1, rep(1, length(d)), pnorm(d, g$tape, g$tau),
+                            pnorm(d, g$tape, g$tau, lower.tail = FALSE), dnorm(g$tape, d, g$tau))
+  moment <- function(i, j) normal_part(function(d) {
+    across <- function(one) normal_part(function(x) x^i, g$x0, g$x1,
+                                        g$x + g$rho * g$sx / g$sd * (one - g$d),
+                                        g$sx * sqrt(1 - g$rho^2))
+    d^j * net(d) * vapply(d, across, 0)
+  }, g$d0, g$d1, g$d, g$sd, g$tape + g$tau * c(-3, 0, 3))
+  p <- moment(0, 0)
+  c(p, c(moment(1, 0), moment(0, 1), moment(2, 0), moment(1, 1), moment(0, 2)) / p)
+})
+
 # ---- all -----------------------------------------------------------------------
 
 numbers <- function(text) as.numeric(strsplit(trimws(text), " ")[[1]])
