@@ -14,6 +14,7 @@
 #include <string.h>
 
 #include "aim.h"
+#include "kit/dice.h"
 
 static struct arena *arena;
 
@@ -334,13 +335,87 @@ static void how_sure(void **state) {
     }
 }
 
+/* ---- what the estimate costs ------------------------------------------------- */
+
+/* What a scorer in zones, or with a tape measure, writes of a serve at x, d. */
+static struct scatter_seen written(double x, double d, double u, bool metres) {
+    struct scatter_seen in = {x, x, d, d, 5.5, 1, SCATTER_CROSSED};
+    double third = 3 * floor(x / 3);
+    if (u < 5.5)
+        return (struct scatter_seen){-HUGE_VAL, HUGE_VAL, -HUGE_VAL, HUGE_VAL, 5.5, 1,
+                                     SCATTER_STOPPED};
+    if (x < 0 || x > 9)
+        return (struct scatter_seen){x < 0 ? -HUGE_VAL : 9, x < 0 ? 0 : HUGE_VAL, -HUGE_VAL,
+                                     HUGE_VAL, 5.5, 1, SCATTER_CROSSED};
+    if (d > 9)
+        return (struct scatter_seen){0, 9, 9, HUGE_VAL, 5.5, 1, SCATTER_CROSSED};
+    return metres ? in : (struct scatter_seen){third, third + 3, d > 3 ? 3 : 0, d > 3 ? 9 : 3,
+                                               5.5, 1, SCATTER_CROSSED};
+}
+
+static double bell(struct dice *d) {
+    return dice_around(d, 0, 10000) / 10000.0;
+}
+
+/* n serves aimed at 2.4,7.3 without bias, as scattered in c, relative to the aim. */
+static size_t serve(struct scatter_seen *seen, size_t n, const struct aim_court *c, bool metres,
+                    struct dice *dice) {
+    for (size_t i = 0; i < n; i++) {
+        double a = bell(dice), b = bell(dice), rho = c->scatter.rho;
+        double x = 2.4 + c->scatter.sd_x_m * (rho * a + sqrt(1 - rho * rho) * b);
+        double d = 7.3 + c->scatter.sd_d_m * a;
+        seen[i] = written(x, d, d + c->tau_m * bell(dice), metres);
+        seen[i].x0_m -= 2.4;
+        seen[i].x1_m -= 2.4;
+        seen[i].d0_m -= 7.3;
+        seen[i].d1_m -= 7.3;
+        seen[i].tape_m -= 7.3;
+    }
+    return scatter_join(seen, n);
+}
+
+enum { REPEATS = 60, SERVES_MAX = 100 };
+
+/* Mean value lost by aiming where the estimate says, against the best aim. */
+static double mean_loss(const struct aim_court *truth, size_t n, bool metres, struct dice *dice) {
+    struct scatter_prior prior = scatter_prior_aimed();
+    struct scatter_seen seen[SERVES_MAX];
+    double best = aim_at_court(truth, arena).value, sum = 0;
+    for (int i = 0; i < REPEATS; i++) {
+        size_t kinds = serve(seen, n, truth, metres, dice);
+        struct aim_court guess = *truth;
+        guess.scatter = scatter_fit(seen, kinds, truth->tau_m, &prior,
+                                    metres ? SCATTER_FREE : SCATTER_UPRIGHT).scatter;
+        struct aim_best at = aim_at_court(&guess, arena);
+        sum += best - aim_value(truth, at.x, at.d);
+    }
+    return sum / REPEATS;
+}
+
+/* Our own computation, 60 repeats too. Its draws were others, so half of each mean
+ * is allowed: from 30 serves on advice of her own costs less than it may gain. */
+static void estimate_costs(void **state) {
+    static const struct { size_t n; bool metres; double loss; } costs[] = {
+        {10, true, .0102}, {10, false, .0135}, {30, true, .0047},
+        {30, false, .0080}, {100, true, .0016}, {100, false, .0022},
+    };
+    struct aim_court truth = court(1.1, 1.3);
+    struct dice dice = {.state = 500};
+    (void)state;
+    truth.scatter.rho = .2;
+    for (size_t i = 0; i < sizeof costs / sizeof *costs; i++) {
+        double loss = mean_loss(&truth, costs[i].n, costs[i].metres, &dice);
+        near(loss, costs[i].loss, .5 * costs[i].loss, "mean loss");
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(darts),         cmocka_unit_test(switch_over),
         cmocka_unit_test(random_dart),   cmocka_unit_test(rings),
         cmocka_unit_test(best_on_court), cmocka_unit_test(bias),
         cmocka_unit_test(most_in),       cmocka_unit_test(own),
-        cmocka_unit_test(how_sure),
+        cmocka_unit_test(how_sure),      cmocka_unit_test(estimate_costs),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }
