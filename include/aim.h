@@ -97,4 +97,11 @@ struct aim_answer {
  * assumed of anybody (scatter_prior_aimed), and nothing of hers is in `best`. */
 struct aim_answer aim_advise(const struct aim_question *q, struct arena *a);
 
+/* What a serve aimed there is worth above those aimed as now: the least and the
+ * most of it over the places of the tape. */
+struct interval aim_gain(const struct aim_answer *answer);
+
+/* Whether that is a reason to change her aim. */
+bool aim_pays(const struct aim_answer *answer);
+
 #endif

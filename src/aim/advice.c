@@ -2,6 +2,7 @@
 #include "aim.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "geometry.h"
@@ -114,4 +115,22 @@ struct aim_answer aim_advise(const struct aim_question *q, struct arena *a) {
     for (int i = 0; i < AIM_SHIFTS; i++)
         answer.by[i] = case_of(q, &answer, shift_m[i], a);
     return answer;
+}
+
+/* Advice from 30 serves of a known scatter loses .005 to .008 of a rally a serve
+ * against the true best aim, from 100 about .002 (our own computation). */
+static const double least_gain = .01;
+
+struct interval aim_gain(const struct aim_answer *answer) {
+    struct interval gain = {HUGE_VAL, -HUGE_VAL};
+    for (int i = 0; i < AIM_SHIFTS; i++) {
+        double here = answer->by[i].best.value - answer->by[i].now;
+        gain.low = fmin(gain.low, here);
+        gain.high = fmax(gain.high, here);
+    }
+    return gain;
+}
+
+bool aim_pays(const struct aim_answer *answer) {
+    return aim_gain(answer).low >= least_gain;
 }

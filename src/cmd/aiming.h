@@ -17,10 +17,6 @@ struct aiming {
 /* "topspin"; empty for TYPE_NONE. */
 struct str aiming_type(enum serve_type type);
 
-/* Rallies won of a hundred serves that the advice gains, from the least to the
- * most over the places that the tape may have. */
-struct interval aiming_gain(const struct aim_answer *answer);
-
 void aiming_text(const struct aiming *g);
 void aiming_json(const struct aiming *g);
 

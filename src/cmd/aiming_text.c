@@ -6,11 +6,6 @@
 
 enum { AIMS_SHOWN_MAX = 6 };
 
-/* Less than one rally in a hundred is within what the advice itself may be off:
- * aims from 30 serves of a known scatter lose .5 to .8, from 100 about .2 (our own
- * computation). */
-static const double worth_changing = 1;
-
 static void put_label(const char *label) {
     printf("%-18s", label);
 }
@@ -155,12 +150,13 @@ static void put_range(const struct aim_answer *answer) {
 
 static void put_gain(const struct aim_answer *answer) {
     const struct aim_case *is = &answer->by[AIM_AS_IT_IS];
-    struct interval range = aiming_gain(answer);
+    struct interval range = aim_gain(answer);
     double gain = 100 * (is->best.value - is->now);
 
     put_label("gain");
-    printf("%.1f rallies in 100 serves (%.1f to %.1f)\n", gain, range.low, range.high);
-    if (range.low < worth_changing)
+    printf("%.1f rallies in 100 serves (%.1f to %.1f)\n", gain, 100 * range.low,
+           100 * range.high);
+    if (!aim_pays(answer))
         puts("\nThat may be less than one rally in a hundred: no reason to change her aim.");
 }
 

@@ -1,5 +1,4 @@
 /* Where one server should aim. */
-#include <math.h>
 #include <string.h>
 
 #include "cmd/aiming.h"
@@ -22,18 +21,6 @@ static const struct cmd_option options[] = {
 
 struct str aiming_type(enum serve_type type) {
     return str_of(type == TYPE_NONE ? NULL : type_words[type - TYPE_TOPSPIN]);
-}
-
-struct interval aiming_gain(const struct aim_answer *answer) {
-    struct interval gain = {HUGE_VAL, -HUGE_VAL};
-
-    for (int i = 0; i < AIM_SHIFTS; i++) {
-        double per_hundred = 100 * (answer->by[i].best.value - answer->by[i].now);
-
-        gain.low = fmin(gain.low, per_hundred);
-        gain.high = fmax(gain.high, per_hundred);
-    }
-    return gain;
 }
 
 /* ---- who ------------------------------------------------------------------- */

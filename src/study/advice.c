@@ -8,10 +8,6 @@
 /* As for a test: fewer of one kind are no habit (our own choice). */
 enum { LEAST_MISSED = 5 };
 
-/* Advice from 30 serves of a known scatter loses .005 to .008 of a rally a serve
- * against the true best aim, from 100 about .002 (our own computation). */
-static const double least_gain_frac = .01;
-
 /* The drill that asks for an aim deeper than the scatter of most allows. */
 static const struct str last_metre = {"Last metre", sizeof "Last metre" - 1};
 
@@ -291,13 +287,6 @@ static void find_focus(const struct advice *a, struct advice_server *s) {
 
 /* ---- where to aim ----------------------------------------------------------- */
 
-static double least_gain(const struct aim_answer *answer) {
-    double least = answer->by[AIM_AS_IT_IS].best.value - answer->by[AIM_AS_IT_IS].now;
-    for (unsigned i = 0; i < AIM_SHIFTS; i++)
-        least = fmin(least, answer->by[i].best.value - answer->by[i].now);
-    return least;
-}
-
 /* False unless her own scatter gives advice that is worth a change. */
 static bool aim_of(const struct advice *a, size_t person, struct advice_aim *out) {
     struct aimed_advice v;
@@ -316,8 +305,8 @@ static bool aim_of(const struct advice *a, size_t person, struct advice_aim *out
                                .best = is->best,
                                .scatter = is->scatter,
                                .gain_frac = is->best.value - is->now,
-                               .sure_frac = least_gain(&v.answer)};
-    return out->sure_frac >= least_gain_frac;
+                               .sure_frac = aim_gain(&v.answer).low};
+    return aim_pays(&v.answer);
 }
 
 /* What treats a serve that is out where hers would mostly be. */

@@ -307,6 +307,9 @@ static void own(void **state) {
     near(c->now, .30380397, 2e-4, "value now");
     near(c->now_in_frac, .76633456, 2e-4, "in the court now");
     assert_true(got.by[AIM_NEARER].tape_m == 5.0 && got.by[AIM_FARTHER].tape_m == 6.0);
+    near(aim_gain(&got).low, .316847 - .30380397, 2e-4, "least gain, with the tape as it is");
+    assert_true(aim_gain(&got).high > aim_gain(&got).low);
+    assert_true(aim_pays(&got));
     assert_true(got.by[AIM_NEARER].best.d < c->best.d && c->best.d < got.by[AIM_FARTHER].best.d);
 }
 
@@ -393,7 +396,7 @@ static double mean_loss(const struct aim_court *truth, size_t n, bool metres, st
 }
 
 /* Our own computation, 60 repeats too. Its draws were others, so half of each mean
- * is allowed: from 30 serves on advice of her own costs less than it may gain. */
+ * is allowed. */
 static void estimate_costs(void **state) {
     static const struct { size_t n; bool metres; double loss; } costs[] = {
         {10, true, .0102}, {10, false, .0135}, {30, true, .0047},
