@@ -79,6 +79,9 @@ bool cmd_options(struct cmd_run *run, const struct cmd *cmd, int argc, char **ar
 
 void cmd_help(const struct cmd *cmd, FILE *to);
 
+/* Which of the choices a word is; how many there are if it is none. */
+unsigned cmd_choice(const char *word, const char *const *choices);
+
 /* A whole number from 1 to `most` given to an option; false after a message. */
 bool cmd_number(const char *option, const char *given, unsigned most, unsigned *out);
 

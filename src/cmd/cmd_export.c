@@ -45,14 +45,6 @@ struct exporting {
     bool left_out; /* lines or files */
 };
 
-static unsigned index_of(const char *word, const char *const *words) {
-    unsigned i = 0;
-
-    while (word && words[i] && strcmp(words[i], word) != 0)
-        i++;
-    return i;
-}
-
 /* ---- the key ------------------------------------------------------------------ */
 
 /* The file's bytes without a line end behind them, which editors add. */
@@ -143,9 +135,9 @@ static void set_style(struct export_style *style, const struct cmd_run *run) {
     bool sheet = run->given[SPREADSHEET] != NULL;
     bool point = !sheet || (run->given[LANG] && strcmp(run->given[LANG], "en") == 0);
 
-    style->form = (enum export_form)(run->given[AS] ? index_of(run->given[AS], form_words) : 0);
+    style->form = (enum export_form)(run->given[AS] ? cmd_choice(run->given[AS], form_words) : 0);
     style->table =
-        (enum export_table)(run->given[TABLE] ? index_of(run->given[TABLE], table_words) : 0);
+        (enum export_table)(run->given[TABLE] ? cmd_choice(run->given[TABLE], table_words) : 0);
     style->bom = sheet;
     style->separator = point ? ',' : ';';
     style->decimal = point ? '.' : ',';

@@ -124,14 +124,6 @@ static bool read_aim(const struct cmd_run *run, struct flown_wish *w) {
     return number(run, START, 0, 9, &w->start.x_m);
 }
 
-static unsigned index_of(const char *word, const char *const *words) {
-    unsigned i = 0;
-
-    while (strcmp(words[i], word) != 0)
-        i++;
-    return i;
-}
-
 static void take_direction(struct flown_wish *w) {
     w->start = geo_contact(w->start.x_m, w->serve.x_m);
     flight_from_spot(w->start, &w->serve.x_m, &w->serve.y_m);
@@ -145,9 +137,9 @@ static bool read_wish(const struct cmd_run *run, struct flown_wish *w) {
                              .with_over = run->given[OVER] != NULL,
                              .with_toss = run->given[TOSS] != NULL};
     if (w->typed)
-        w->type = index_of(run->given[TYPE], types);
+        w->type = cmd_choice(run->given[TYPE], types);
     if (run->given[MODEL])
-        w->model = index_of(run->given[MODEL], flight_preset_words);
+        w->model = cmd_choice(run->given[MODEL], flight_preset_words);
     if (!read_net(run, w) || !read_measures(run, w) || !read_aim(run, w) ||
         !number(run, SIDESPIN, -flight_spin_bounds_rev_s.most, flight_spin_bounds_rev_s.most,
                 &w->serve.sidespin_rev_s) ||

@@ -32,14 +32,6 @@ static const struct cmd_option options[] = {
     {NULL, NULL, NULL, NULL, 0},
 };
 
-static unsigned index_of(const char *word, const char *const *words) {
-    unsigned i = 0;
-
-    while (words[i] && strcmp(words[i], word) != 0)
-        i++;
-    return i;
-}
-
 static bool usage_is_right(const struct cmd_run *run, unsigned *threads) {
     static const unsigned shown[] = {BY, TEAM, KIND, AS, WIDE};
 
@@ -75,7 +67,7 @@ static unsigned terminal_width(void) {
 }
 
 static unsigned cuts_of(const char *word) {
-    unsigned cut = word ? index_of(word, tally_cut_words) : CUT_SERVER;
+    unsigned cut = word ? cmd_choice(word, tally_cut_words) : CUT_SERVER;
 
     return cut == CUT_N ? (1u << CUT_N) - 1 : 1u << cut;
 }
@@ -115,7 +107,7 @@ static void say_teams(const struct pool *p, const char *word, struct arena *a) {
 
 static enum pool_kind kind_of(const struct cmd_run *run, const struct pool *p) {
     if (run->given[KIND])
-        return (enum pool_kind)index_of(run->given[KIND], kind_words);
+        return (enum pool_kind)cmd_choice(run->given[KIND], kind_words);
     return p->matches || p->serves > p->practice_serves ? POOL_MATCH : POOL_PRACTICE;
 }
 

@@ -243,6 +243,14 @@ void cmd_help(const struct cmd *cmd, FILE *to) {
     fprintf(to, "\nExamples:\n%s\n", cmd->examples);
 }
 
+unsigned cmd_choice(const char *word, const char *const *choices) {
+    unsigned ix = 0;
+
+    while (choices[ix] && strcmp(choices[ix], word) != 0)
+        ix++;
+    return ix;
+}
+
 bool cmd_number(const char *option, const char *given, unsigned most, unsigned *out) {
     unsigned value = 0;
     const char *c = given;
