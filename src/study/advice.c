@@ -309,11 +309,11 @@ static bool aim_of(const struct advice *a, size_t person, struct advice_aim *out
     return aim_pays(&v.answer);
 }
 
-/* What treats a serve that is out where hers would mostly be. */
-static const struct drill_recipe *aim_drill(const struct advice *a, const struct advice_server *s,
-                                            const struct advice_aim *aim) {
-    bool across = aim->scatter.sd_x_m > aim->scatter.sd_d_m;
-    return drill_treats(a, s, across ? W_left : W_long);
+/* For the way in which her serves come down beside the aim most. */
+static enum word_id word_of_bias(const struct scatter *s) {
+    if (fabs(s->d_m) >= fabs(s->x_m))
+        return s->d_m > 0 ? W_long : W_net;
+    return s->x_m > 0 ? W_left : W_right;
 }
 
 /* Never beside a focus on the last metre, which may contradict it. */
@@ -329,7 +329,7 @@ static void find_aim(const struct advice *a, struct advice_server *s) {
     double serves_n = s->who->type_n[p.aim.type];
     p.cost = cost_of(a, p.aim.gain_frac * serves_n, p.aim.sure_frac * serves_n, 1);
     p.cost.has_set &= s->say >= SAY_SEASON;
-    p.drill = aim_drill(a, s, &p.aim);
+    p.drill = drill_treats(a, s, word_of_bias(&p.aim.scatter));
     put(s, p);
 }
 

@@ -311,26 +311,28 @@ static void drills(void **state) {
 
 /* ---- where to aim ------------------------------------------------------------ */
 
-/* Where it was played or out, as a scorer with a grid writes it. */
-static void land(struct played *p, double x_m, double d_m, bool won) {
-    bool wide = x_m < 0 || x_m > 9, is_long = d_m > 9;
-    p->said.outcome = x_m < 0 ? OUTCOME_RIGHT : wide ? OUTCOME_LEFT : is_long ? OUTCOME_LONG : OUTCOME_ACE;
+/* Nobody touches it: where it comes down is where it lands. */
+static void land(struct played *p, double x_m, double d_m) {
+    enum outcome o = OUTCOME_ACE;
+    if (d_m > 9)
+        o = OUTCOME_LONG;
+    if (x_m > 9 || x_m < 0)
+        o = x_m < 0 ? OUTCOME_RIGHT : OUTCOME_LEFT;
+    p->said.outcome = (uint8_t)o;
     p->said.landing = (struct spot){PLACE_XD, 0, 0, (int16_t)(100 * x_m), (int16_t)(100 * d_m)};
-    p->won = wide || is_long || !won ? RALLY_LOST : RALLY_WON;
-    if (p->said.outcome == OUTCOME_ACE && !won)
-        p->said.outcome = OUTCOME_IN2;
+    p->won = o == OUTCOME_ACE ? RALLY_WON : RALLY_LOST;
 }
 
 /* Serves aimed half a metre from the side line and the end line, scattered by a
  * metre. */
-static void at_the_corner(struct court *c, unsigned n) {
+static void at_the_corner(struct court *c, unsigned n, int left_cm, int far_cm) {
     struct dice d = {5};
     for (unsigned i = 0; i < n; i++) {
         serve(c, 1, 7, (struct how){.outcome = OUTCOME_ACE, .type = TYPE_FLOAT});
         struct played *p = &c->at[c->n - 1];
         p->said.aim = (struct spot){PLACE_XD, 0, 0, 850, 850};
-        land(p, dice_around(&d, 850, 100) / 100., dice_around(&d, 850, 100) / 100.,
-             dice_in(&d, 400));
+        land(p, dice_around(&d, 850 + left_cm, 100) / 100.,
+             dice_around(&d, 850 + far_cm, 100) / 100.);
     }
 }
 
@@ -343,12 +345,11 @@ static const struct advice_priority *aim_in(const struct advice_server *s) {
 
 static void aims(void **state) {
     struct court *c = court_new(*state);
-    at_the_corner(c, 149);
-    assert_null(aim_in(&(struct advice_server){0}));
+    at_the_corner(c, 149, 0, 0);
     struct advice_server few = first(c);
     assert_false(few.has_aim);
     c = court_new(*state);
-    at_the_corner(c, 150);
+    at_the_corner(c, 150, 0, 0);
     struct advice_server s = first(c);
     const struct advice_priority *p = aim_in(&s);
     assert_true(s.has_aim);
@@ -358,6 +359,22 @@ static void aims(void **state) {
     near(p->cost.points_n, p->aim.gain_frac * 150, "of one set");
     for (unsigned i = 1; i < s.n; i++)
         assert_true(s.at[i].cost.sure_n <= s.at[i - 1].cost.sure_n);
+}
+
+/* The drill is for the side on which they come down. */
+static void drill_of_an_aim(void **state) {
+    static const struct {
+        int left_cm, far_cm;
+        enum word_id treats;
+    } rows[] = {{50, 0, W_left}, {-50, 0, W_right}, {0, 50, W_long}, {0, -50, W_net}};
+    for (unsigned i = 0; i < 4; i++) {
+        struct court *c = court_new(*state);
+        at_the_corner(c, 150, rows[i].left_cm, rows[i].far_cm);
+        struct advice_server s = first(c);
+        const struct advice_priority *p = aim_in(&s);
+        assert_non_null(p);
+        assert_true(treats(p->drill, rows[i].treats));
+    }
 }
 
 /* "Last metre" asks for an aim that her scatter may not allow: it is nobody's
@@ -373,7 +390,7 @@ static void no_last_metre_beside_an_aim(void **state) {
             drill_treating(&book, (enum word_id)what, (enum serve_type)type, &best, 1);
             assert_true(!best || !str_is(best->name, "Last metre"));
         }
-    at_the_corner(c, 150);
+    at_the_corner(c, 150, 0, 0);
     focus_on(c, "net", "Last metre");
     struct advice_server s = first(c);
     assert_true(s.has_focus);
@@ -483,6 +500,7 @@ int main(void) {
         cmocka_unit_test(left_hander),
         cmocka_unit_test(drills),
         cmocka_unit_test(aims),
+        cmocka_unit_test(drill_of_an_aim),
         cmocka_unit_test(no_last_metre_beside_an_aim),
         cmocka_unit_test(focus_comes_first),
         cmocka_unit_test(focus_is_not_said_twice),
