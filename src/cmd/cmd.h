@@ -67,6 +67,7 @@ extern const struct cmd cmd_advise;
 extern const struct cmd cmd_aim;
 extern const struct cmd cmd_agree;
 extern const struct cmd cmd_sheet;
+extern const struct cmd cmd_new;
 extern const struct cmd cmd_flight;
 extern const struct cmd cmd_dump;
 
