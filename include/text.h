@@ -15,7 +15,7 @@ enum {
 /* A line whose bytes have had their message. */
 struct spoilt {
     unsigned line;
-    bool skip;                   /* not to be read: of an unresolved merge, or in UTF-16 */
+    bool skip;                   /* not to be read: of an unresolved merge, in UTF-16 */
     struct str mended;           /* with plain signs for look-alikes, or empty */
     size_t diag_ix;              /* its message in the list, if mended */
 };
@@ -26,6 +26,7 @@ struct text {
     struct spoilt *spoilt;       /* by rising line */
     size_t spoilt_n;
     bool bom;
+    bool utf16;                  /* that was told, and no line of it is read */
 };
 
 enum text_status {

@@ -134,7 +134,7 @@ static void spell(struct spelling *s, struct arena *a) {
         note_line(s, (struct fate){blank ? 0 : ++r.written_n, has_fault(st)}, a);
         r.blank = blank;
     }
-    s->canonical = buf_str(&r.out);
+    s->canonical = s->text.utf16 ? s->text.bytes : buf_str(&r.out);
     s->unread = syn_unread(r.syn);
 }
 

@@ -302,6 +302,7 @@ static const char *utf16_name(struct str s) {
 static void report_utf16(struct walk *w, const char *encoding) {
     struct diag *d = diags_add(w->diags, E_UTF16, at(w, 1, STR_NONE, 0, 0));
     unsigned lines = newlines(w->text->bytes) + 1;
+    w->text->utf16 = true;
     for (unsigned number = 1; number <= lines; number++)
         spoil(w, number)->skip = true;
     if (d)

@@ -226,3 +226,14 @@ END
     { notes '7 ace'; printf '7 \0 net # \0\n'; echo '7 net'; } | cmp - a.9m
     holds "$stderr" '1 line with a fault left as it was'
 }
+
+@test "a file in UTF-16 is told and left as it is" {
+    printf 'notation 1\npractice 2026-10-06\nteam H "Herons"\n7   in\n' | iconv -t UTF-16LE >a.9m
+    cp a.9m before
+    run --separate-stderr 9m fmt a.9m
+    [ "$status" = 1 ]
+    holds "$stderr" 'E022'
+    cmp a.9m before
+    9m fmt - <a.9m >out 2>said || true
+    cmp out before
+}

@@ -58,6 +58,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         return 0;
     a = arena_new(fuzz_no_memory);
     fuzz_text(&t, data, size, a, &d);
+    if (t.utf16) { /* fmt leaves it as it is */
+        arena_free(a);
+        return 0;
+    }
     once = spell(&t, a);
     text_take(&again, t.name, once.text, a, &d);
     twice = spell(&again, a);
