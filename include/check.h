@@ -5,6 +5,7 @@
 #ifndef NINEMETRE_CHECK_H
 #define NINEMETRE_CHECK_H
 
+#include "drill.h"
 #include "match.h"
 
 enum { SETS_MAX = 9 };
@@ -106,6 +107,9 @@ const struct checked *check_text(const struct text *t, unsigned options, struct 
 /* The same with squad files kept from one text to the next; NULL for none. */
 const struct checked *check_text_of(const struct text *t, unsigned options,
                                     struct squads *squads, struct arena *a, struct diags *d);
+
+/* Reads the score lines of a club's drills as a practice would hold them. */
+void check_drills(const struct drill_book *b, struct arena *a, struct diags *d);
 
 /* Definitions that every count shares (statistics S2, S5, S18; rule 12.7).
  * An overlap is an ace unless the serve was itself a fault at the hit. */

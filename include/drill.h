@@ -25,6 +25,7 @@ struct drill_recipe {
     struct str next, care;
     bool own;                    /* a club's, not the program's */
     struct place place;          /* where it begins */
+    struct place score_place;    /* where its score does; line 0 if it has none */
 };
 
 struct drill_book {

@@ -67,8 +67,8 @@ static bool for_people(enum cmd_form form) {
 }
 
 /* A club's drills are no notes: of them there are only lines and messages. */
-static const struct checked *check_drills(const struct text *t, struct arena *a,
-                                          struct diags *d) {
+static const struct checked *check_club(const struct text *t, struct arena *a,
+                                        struct diags *d) {
     struct match *m = arena_alloc(a, 1, sizeof *m);
     struct checked *checked = arena_alloc(a, 1, sizeof *checked);
     struct drill_book book;
@@ -76,12 +76,13 @@ static const struct checked *check_drills(const struct text *t, struct arena *a,
     m->occasion = true; /* not a squad file */
     drill_book_init(&book, a);
     *checked = (struct checked){.match = m, .lines = drill_read(&book, t, d)};
+    check_drills(&book, a, d);
     return checked;
 }
 
 static const struct checked *check_either(struct checking *c, const struct text *t,
                                           struct arena *a, struct diags *d) {
-    return cmd_is_drills(t->name) ? check_drills(t, a, d) : check_text_of(t, 0, c->squads, a, d);
+    return cmd_is_drills(t->name) ? check_club(t, a, d) : check_text_of(t, 0, c->squads, a, d);
 }
 
 static bool look_at(struct checking *c, struct look *look, const char *path) {

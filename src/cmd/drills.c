@@ -50,6 +50,7 @@ enum cmd_status cmd_drills(struct drill_book *b, const char *path, bool color) {
             return CMD_FAILED;
         drill_read(b, t, &d);
     }
+    check_drills(b, b->arena, &d);
     cmd_show_init(&show, stderr, color);
     cmd_show(&show, &d);
     return d.errors ? CMD_FINDINGS : CMD_CLEAN;

@@ -253,6 +253,7 @@ static void finish(struct reader *r) {
     for (unsigned f = 0; f < FIELD_N; f++)
         if (texts[f])
             *texts[f] = buf_str(&r->values[f]);
+    to->score_place = r->fields[SCORE];
     if (to->place.line && r->diags->errors == r->errors_n && is_whole(r))
         put(r);
     begin(r);

@@ -32,13 +32,14 @@ static bool of_drills(const struct diag_info *info) {
     return info->number / 100 == 6;
 }
 
-static void check_drills(const char *drills, struct arena *a, struct diags *d) {
+static void check_club(const char *drills, struct arena *a, struct diags *d) {
     struct drill_book book;
     struct text t;
     diags_init(d, a);
     drill_book_init(&book, a);
     text_take(&t, STR("examples/club.drills"), str_of(drills), a, d);
     drill_read(&book, &t, d);
+    check_drills(&book, a, d);
 }
 
 /* The table can hold no NUL byte and writes \0 for it. */
@@ -68,7 +69,7 @@ static void check_notes(const char *notes, struct arena *a, struct diags *d) {
 static void check_example(const struct diag_info *info, const char *example, struct arena *a,
                           struct diags *d) {
     if (of_drills(info))
-        check_drills(example, a, d);
+        check_club(example, a, d);
     else
         check_notes(example, a, d);
 }
