@@ -12,6 +12,7 @@
 #define NINEMETRE_PAGE_H
 
 #include "lang.h"
+#include "plan.h"
 #include "study.h"
 
 /* Colours by their use; the hexadecimal values stand in src/pdf. */
@@ -121,6 +122,12 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
 /* The notation on one page for the bench, made from the tables of its words. */
 const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,
                                   struct arena *a);
+
+/* The plan of a practice with a blank form: a block for each drill, a row for
+ * each player. `team` is ours. */
+const struct pages *page_practice_plan(const struct plan *plan, const struct team *team,
+                                       const struct page_facts *facts,
+                                       const struct page_font *font, struct arena *a);
 
 /* A blank form to score by hand. */
 const struct pages *page_form(const struct page_facts *facts, const struct page_font *font,

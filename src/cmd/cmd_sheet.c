@@ -1,59 +1,76 @@
 #include <string.h>
 
-#include "cmd/press.h"
+#include "cmd/sheet.h"
 
-enum { OUTPUT, FORM, LANGUAGE, PAPER, FONT };
+enum { OUTPUT, FORM, PRACTICE, NO_NAMES, LANGUAGE, PAPER, FONT };
 
 static const struct cmd_option options[] = {
-    {"output", "FILE", "where the PDF goes, notation.pdf or form.pdf if not said; - is standard output",
-     NULL, 'o'},
+    {"output", "FILE", "where the PDF goes; notation.pdf, form.pdf, practice.pdf if not said", NULL,
+     'o'},
     {"form", NULL, "a blank form to score by hand when there is no laptop", NULL, 0},
+    {"practice", "FOLDER", "who practises what: by the focus lines of a folder's notes", NULL, 0},
+    {"no-names", NULL, "shirts only", NULL, 0},
     CMD_LANG_OPTION,
     {"paper", "SIZE", "the paper, a4 if not said", cmd_papers, 0},
     {"font", "FILE", "a TrueType file to set the sheet in", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
-static enum cmd_status make(const struct cmd_run *run, const char *out, struct arena *a) {
-    struct page_facts facts = {.version = str_of(NINEMETRE_VERSION),
-                               .lang = cmd_lang(run->given[LANGUAGE])};
-    struct cmd_press press;
-    enum cmd_status status = CMD_FAILED;
+static const struct pages *pages_of(struct sheet *s, const struct page_font *font) {
+    const char *practice = s->run->given[PRACTICE];
 
-    if (cmd_press_open(&press, run->given[FONT], a)) {
-        struct page_font font = pdf_font(press.pdf);
-        const struct pages *pages = run->given[FORM] ? page_form(&facts, &font, a)
-                                                     : page_notation(&facts, &font, a);
-        status = cmd_press_write(&press, pages, run->given[PAPER], out);
-    }
-    cmd_press_close(&press);
-    return status;
+    if (practice)
+        return sheet_practice(s, font, practice);
+    return s->run->given[FORM] ? page_form(&s->facts, font, s->arena)
+                               : page_notation(&s->facts, font, s->arena);
+}
+
+static enum cmd_status make(struct sheet *s, const char *out) {
+    const struct pages *pages;
+
+    if (!cmd_press_open(&s->press, s->run->given[FONT], s->arena))
+        return CMD_FAILED;
+    struct page_font font = pdf_font(s->press.pdf);
+    pages = pages_of(s, &font);
+    if (!pages)
+        return s->status;
+    return cmd_worse(s->status, cmd_press_write(&s->press, pages, s->run->given[PAPER], out));
 }
 
 static enum cmd_status sheet(const struct cmd_run *run) {
-    const char *out = run->given[OUTPUT] ? run->given[OUTPUT]
-                      : run->given[FORM] ? "form.pdf"
-                                         : "notation.pdf";
-    struct arena *a;
+    const char *const *given = run->given;
+    const char *out = given[OUTPUT] ? given[OUTPUT]
+                      : given[PRACTICE] ? "practice.pdf"
+                      : given[FORM]     ? "form.pdf"
+                                        : "notation.pdf";
+    struct sheet s = {.run = run,
+                      .facts = {.version = str_of(NINEMETRE_VERSION),
+                                .no_names = given[NO_NAMES],
+                                .lang = cmd_lang(given[LANGUAGE])}};
     enum cmd_status status;
 
+    if (given[FORM] && given[PRACTICE])
+        return cmd_misuse(run->cmd, "--form and --practice are two sheets; ask for one");
     if (!cmd_press_may_write(run->cmd, out))
         return CMD_USAGE;
-    a = arena_new(cmd_no_memory);
-    status = make(run, out, a);
-    arena_free(a);
+    s.arena = arena_new(cmd_no_memory);
+    status = make(&s, out);
+    cmd_press_close(&s.press);
+    arena_free(s.arena);
     return status;
 }
 
 const struct cmd cmd_sheet = {
     .name = "sheet",
     .usage = "[OPTION]...",
-    .summary = "pages to print: the notation, a form to score by hand",
+    .summary = "pages to print: the notation, a form, a practice plan",
     .about = "Writes a page with every word of the notation, made from the program's own\n"
              "tables, to lie beside the laptop; with --form a blank form to score by hand,\n"
-             "one line a serve, for when the laptop dies.\n",
+             "one line a serve, for when the laptop dies; with --practice the plan of the next\n"
+             "practice: players by the drill of their focus, boxes to tick, lines to type.\n",
     .examples = "  9m sheet\n"
                 "  9m sheet --form\n"
+                "  9m sheet --practice season/\n"
                 "  9m sheet --paper letter -o bench.pdf\n",
     .options = options,
     .operand = NULL,

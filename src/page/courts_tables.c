@@ -8,7 +8,7 @@ static const double usual_row_mm = 4.15, least_row_mm = 3.5;
 enum { PLACES_FOR_ZONES = 10 };
 
 /* What the three tables of this report hold. */
-struct plan {
+struct layout {
     unsigned counts[PAGE_MARK_N][KNOWN_N];
     bool zones, starts;
     double row_mm;
@@ -69,7 +69,7 @@ static void number_row(struct draw *d, double x_mm, double y_mm, const unsigned 
                    page_number(d, shown[i]));
 }
 
-static bool row_shown(const struct plan *plan, unsigned row) {
+static bool row_shown(const struct layout *plan, unsigned row) {
     const unsigned *known = plan->counts[page_mark_rows[row].mark];
     return page_mark_rows[row].always ||
            known[KNOWN_PLACE] + known[KNOWN_ZONE] + known[KNOWN_NOT] > 0;
@@ -82,7 +82,7 @@ static void key_mark(struct draw *d, double x_mm, double y_mm, enum page_mark ma
     page_put(d, x_mm + apart, y_mm, mark_a_mm, mark, NULL);
 }
 
-static double marks_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {
+static double marks_table(struct draw *d, const struct layout *plan, double x_mm, double y_mm) {
     static const char *const names[] = {WORDS("place"), WORDS("zone"), WORDS("none"),
                                         WORDS("all")};
     const struct tally *t = d->tally;
@@ -126,7 +126,7 @@ static void fraction_row(struct draw *d, double x_mm, double y_mm, const char *l
     page_right(d, x_mm + count_ends_mm[3], y_mm, type, page_fraction(d, won));
 }
 
-static double zones_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {
+static double zones_table(struct draw *d, const struct layout *plan, double x_mm, double y_mm) {
     static const char *const names[] = {WORDS("serves"), WORDS("broke the pass"),
                                         WORDS("aces"), WORDS("rally won")};
     static const char *const back[] = {WORDS("5 back right"), WORDS("6 back middle"),
@@ -156,7 +156,7 @@ static double zones_table(struct draw *d, const struct plan *plan, double x_mm, 
     return page_note(d, x_mm, y + 5, wide_mm, page_say(d, "Where the ball was played is short of where it would have landed."));
 }
 
-static double starts_table(struct draw *d, const struct plan *plan, double x_mm, double y_mm) {
+static double starts_table(struct draw *d, const struct layout *plan, double x_mm, double y_mm) {
     static const char *const names[] = {WORDS("serves"), WORDS("broke the pass"),
                                         WORDS("missed"), WORDS("rally won")};
     static const char *const thirds[] = {WORDS("not recorded"), WORDS("right third"),
@@ -177,8 +177,8 @@ static double starts_table(struct draw *d, const struct plan *plan, double x_mm,
 
 /* Enough serves with a place or zone for a table by zone, and any start at
  * all. The rows come closer together when there are many of them. */
-static struct plan plan_of(const struct tally *t, double y_mm) {
-    struct plan p = {.row_mm = usual_row_mm};
+static struct layout layout_of(const struct tally *t, double y_mm) {
+    struct layout p = {.row_mm = usual_row_mm};
     unsigned rows = 0;
     double fixed = 7.2 + 5 + 5;
     mark_counts(t, p.counts);
@@ -200,7 +200,7 @@ static struct plan plan_of(const struct tally *t, double y_mm) {
 }
 
 void page_courts_tables(struct draw *d, double x_mm, double y_mm) {
-    struct plan plan = plan_of(d->tally, y_mm);
+    struct layout plan = layout_of(d->tally, y_mm);
     double y = marks_table(d, &plan, x_mm, y_mm);
     if (plan.zones)
         y = zones_table(d, &plan, x_mm, y + 7);

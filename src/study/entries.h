@@ -32,7 +32,4 @@ struct progress {
     size_t note_n, note_room;
 };
 
-/* Below 0, 0 or above, by which comes first. */
-int progress_date_order(struct date a, struct date b);
-
 #endif

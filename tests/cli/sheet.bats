@@ -30,6 +30,29 @@ load kit
     [ ! -e notation.pdf ]
 }
 
+@test "the practice plan: each player under the drill of her focus, lines to type" {
+    printf '%s\n' 'notation 1' 'practice 2026-10-06' 'team H "Herons" women' \
+        'player H7 "Mira Havelin"' 'player H9 "Zofia Brązel"' \
+        'focus 7 td "Ring toss" 14/20' 'drill "Ring toss"' 'toss 7 6/10' >first.9m
+    run --separate-stderr 9m sheet --practice .
+    [ "$status" = 0 ]
+    pdftotext -layout practice.pdf words
+    grep -Eq '7 +Mira Havelin +6/10 +14/20' words
+    grep -q 'toss 7 ____/10' words
+    grep -q 'Without a focus: 9' words
+    9m sheet --practice . --no-names -o shirts.pdf
+    lacks "$(pdftotext shirts.pdf -)" Mira
+    cp practice.pdf old.pdf
+    run --separate-stderr 9m sheet --practice nowhere
+    [ "$status" = 3 ]
+    cmp old.pdf practice.pdf
+    mkdir squad
+    printf '%s\n' 'notation 1' 'team H "Herons"' >squad/herons.9m
+    run --separate-stderr 9m sheet --practice squad
+    [ "$status" = 1 ]
+    holds "$stderr" 'holds no match and no practice'
+}
+
 @test "it takes no file, and an old sheet stays when it can't be written" {
     run --separate-stderr 9m sheet notes.9m
     [ "$status" = 2 ]

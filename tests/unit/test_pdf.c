@@ -297,6 +297,40 @@ static void sheets_do_not_overlap(void **state) {
     pdf_free(p);
 }
 
+/* Players with long names and shirts of two digits in `groups` drills of the
+ * program's own. */
+static void plan_does_not_overlap(void **state) {
+    struct pdf *p = document(*state);
+    struct drill_book book;
+    struct longer longer;
+    struct person people[6];
+    struct plan_player players[6];
+    struct team team = {.name = STR("Herons")};
+    drill_book_init(&book, *state);
+    longer_init(&longer, *state);
+    for (unsigned i = 0; i < 6; i++) {
+        people[i] = (struct person){.name = STR("Wilhelmina Theodora van den Oudekerk-Montgomery"),
+                                    .shirt = (uint8_t)(94 + i)};
+        players[i] = (struct plan_player){
+            &people[i],
+            {.treats = W_td, .goal = {14, 20}, .drilled = {.after = {126, 240}}}};
+    }
+    struct plan_group *groups = arena_alloc(*state, book.n, sizeof *groups);
+    for (size_t k = 0; k < book.n; k++)
+        groups[k] = (struct plan_group){book.at[k].name, &book.at[k], players, 1 + k % 6};
+    struct plan plan = {groups, book.n, true};
+    struct page_font font = pdf_font(p);
+    for (unsigned k = 0; k < 2; k++) {
+        struct page_facts facts = {.lang = k ? &longer.lang : NULL, .no_names = k};
+        const struct pages *pages = page_practice_plan(&plan, &team, &facts, &font, *state);
+        assert_true(pages->n > 3);
+        for (size_t i = 0; i < pages->n; i++)
+            boxes_apart(&pages->at[i], &font, "plan");
+        plan.n = k ? 0 : plan.n;
+    }
+    pdf_free(p);
+}
+
 #define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
@@ -310,6 +344,7 @@ int main(void) {
         TEST(composites_are_whole),
         TEST(words_do_not_overlap),
         TEST(sheets_do_not_overlap),
+        TEST(plan_does_not_overlap),
     };
     return cmocka_run_group_tests_name("pdf", tests, NULL, NULL);
 }
