@@ -15,7 +15,8 @@
  * right for most; in `enum mark` values kept here a left-hander's tl and tr have
  * changed places, so that MARK_tr is the arm side's and MARK_tl the other's. */
 enum faults_miss {
-    FAULTS_NET, FAULTS_LONG, FAULTS_ARM_SIDE, FAULTS_ACROSS, FAULTS_FOOT, FAULTS_MISSES
+    FAULTS_NET, FAULTS_LONG, FAULTS_ARM_SIDE, FAULTS_ACROSS, FAULTS_FOOT, FAULTS_MISSES,
+    FAULTS_ANY = FAULTS_MISSES   /* these and every other kind together */
 };
 
 /* The mark as a scorer writes it of this hand, and back. */
@@ -24,7 +25,7 @@ enum mark faults_mark_of(enum mark m, bool lefthanded);
 /* Serves of which it is known whether they had the mark. */
 struct faults_seen {
     unsigned with_n, without_n;
-    unsigned with[FAULTS_MISSES], without[FAULTS_MISSES];
+    unsigned with[FAULTS_ANY + 1], without[FAULTS_ANY + 1];
 };
 
 struct faults_server {
@@ -59,11 +60,29 @@ void faults_add(struct faults *f, const struct checked *c);
 /* Sorts the servers. Nothing can be added afterwards. */
 void faults_settle(struct faults *f);
 
-/* The table of a mark and a kind of miss. */
+/* The table of a mark and a kind of miss, or FAULTS_ANY. */
 struct twoway faults_table(const struct faults_server *s, enum mark m, enum faults_miss k);
 
 /* The type that most of her serves have; TYPE_NONE if none was said. */
 enum serve_type faults_type(const struct faults_server *s);
+
+/* ---- marks of few serves ---------------------------------------------------- */
+
+/* A mark with the misses of any kind, over all servers: counts and how large the
+ * difference is, for a page of one match, which tests nothing. */
+struct faults_row {
+    enum mark mark;
+    struct twoway table;         /* of all servers, for its counts alone */
+    /* Each server compared with herself, then weighed together (Mantel and
+     * Haenszel). Where only one can be, or no serve of one side missed: the
+     * ratio of the serves of those who can. */
+    bool has_risk;
+    struct twoway_risk risk;
+};
+
+/* The marks that were seen, most often seen first, equal ones in their order;
+ * how many. A ratio stands where the counts allow it (twoway_may_test). */
+unsigned faults_rows(const struct faults *f, struct faults_row out[MARK_N], struct arena *a);
 
 /* ---- tests ----------------------------------------------------------------- */
 

@@ -22,8 +22,9 @@ struct rate twoway_without(struct twoway t);
 /* True when no margin is 0; else there is nothing to compare. */
 bool twoway_compares(struct twoway t);
 
-/* True when a report may test it: at least 5 marked serves and 5 events, our
+/* True when a report may test it: at least so many marked serves and events, our
  * own choice. That there must be a season's serves as well is rate_may_say's. */
+enum { TWOWAY_FEWEST = 5 };
 bool twoway_may_test(struct twoway t);
 
 /* ---- one table ------------------------------------------------------------ */

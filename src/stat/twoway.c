@@ -7,7 +7,6 @@
 #include "stat.h"
 #include "stat/bisect.h"
 
-enum { LEAST_MARKED_N = 5, LEAST_EVENTS_N = 5 };
 
 struct twoway twoway_of(struct rate with, struct rate without) {
     assert(with.x <= with.n && without.x <= without.n);
@@ -27,7 +26,7 @@ bool twoway_compares(struct twoway t) {
 }
 
 bool twoway_may_test(struct twoway t) {
-    return twoway_compares(t) && t.a + t.b >= LEAST_MARKED_N && t.a + t.c >= LEAST_EVENTS_N;
+    return twoway_compares(t) && t.a + t.b >= TWOWAY_FEWEST && t.a + t.c >= TWOWAY_FEWEST;
 }
 
 /* ---- relative risk -------------------------------------------------------- */

@@ -60,6 +60,7 @@ static void add_marks(struct faults_server *s, const struct played *p, enum faul
         if (!(p->observed & mark_phase((enum mark)m)))
             continue;
         *(with ? &seen->with_n : &seen->without_n) += 1;
+        (with ? seen->with : seen->without)[FAULTS_ANY] += played_error(p);
         if (miss != FAULTS_MISSES)
             (with ? seen->with : seen->without)[miss]++;
     }
@@ -171,6 +172,13 @@ static bool team_risk(const struct twoway *tables, size_t n, struct twoway_risk 
     return true;
 }
 
+static void add_table(struct twoway *sum, struct twoway t) {
+    sum->a += t.a;
+    sum->b += t.b;
+    sum->c += t.c;
+    sum->d += t.d;
+}
+
 /* The tables of all servers, and the sum of those that compare anything: only
  * they weigh in the test. How many do. */
 static size_t team_tables(const struct faults *f, struct faults_test *t, struct twoway *tables) {
@@ -180,10 +188,7 @@ static size_t team_tables(const struct faults *f, struct faults_test *t, struct 
         if (!twoway_compares(tables[i]))
             continue;
         compared++;
-        t->table.a += tables[i].a;
-        t->table.b += tables[i].b;
-        t->table.c += tables[i].c;
-        t->table.d += tables[i].d;
+        add_table(&t->table, tables[i]);
     }
     return compared;
 }
@@ -232,4 +237,47 @@ struct faults_tests faults_tests(const struct faults *f, struct arena *a) {
 
 bool faults_found(const struct faults_test *t) {
     return t->adjusted <= TWOWAY_FINDING_P && (!t->risk.bounded || t->risk.ratio > 1);
+}
+
+/* ---- marks of few serves ---------------------------------------------------- */
+
+static struct twoway of_all(const struct faults *f, enum mark m) {
+    struct twoway sum = {0};
+    for (size_t i = 0; i < f->server_n; i++)
+        add_table(&sum, faults_table(&f->servers[i], m, FAULTS_ANY));
+    return sum;
+}
+
+static bool row_risk(const struct faults *f, struct faults_row *row, struct twoway *tables) {
+    struct faults_test of_compared = {.mark = row->mark, .miss = FAULTS_ANY};
+    if (!twoway_may_test(row->table))
+        return false;
+    size_t compared = team_tables(f, &of_compared, tables);
+    if (compared > 1 && team_risk(tables, f->server_n, &row->risk))
+        return true;
+    if (compared > 0)
+        row->risk = twoway_risk(of_compared.table);
+    return compared > 0;
+}
+
+static int by_seen(const void *left, const void *right) {
+    const struct faults_row *a = left, *b = right;
+    unsigned seen_a = twoway_with(a->table).n, seen_b = twoway_with(b->table).n;
+    if (seen_a != seen_b)
+        return seen_a > seen_b ? -1 : 1;
+    return (int)a->mark - (int)b->mark;
+}
+
+unsigned faults_rows(const struct faults *f, struct faults_row out[MARK_N], struct arena *a) {
+    struct twoway *tables = arena_alloc(a, f->server_n + 1, sizeof *tables);
+    unsigned n = 0;
+    for (unsigned m = 0; m < MARK_N; m++) {
+        struct faults_row row = {.mark = (enum mark)m, .table = of_all(f, (enum mark)m)};
+        if (twoway_with(row.table).n == 0)
+            continue;
+        row.has_risk = row_risk(f, &row, tables);
+        out[n++] = row;
+    }
+    qsort(out, n, sizeof *out, by_seen);
+    return n;
 }

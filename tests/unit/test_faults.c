@@ -162,6 +162,74 @@ static void whole_matches(void **state) {
     assert_int_equal(f->side[THEIRS].won, 2 * t->side[THEIRS].won);
 }
 
+/* ---- marks of few serves ---------------------------------------------------- */
+
+static bool same(double a, double b) {
+    return fabs(a - b) <= 1e-12 * fabs(b);
+}
+
+/* One server has Koopman's ratio, two have Mantel and Haenszel's; of two who never
+ * missed with the mark, and of two where one can't be compared, Koopman's again.
+ * Each door is tested with numbers of its own. */
+static void ratios_of_few(void **state) {
+    static const struct {
+        struct twoway first, second, koopman; /* koopman all 0: the team's own */
+        bool has_risk;
+    } rows[] = {
+        {{4, 3, 6, 20}, {0, 0, 0, 0}, {4, 3, 6, 20}, true},
+        {{4, 3, 6, 20}, {2, 4, 3, 30}, {0, 0, 0, 0}, true},
+        {{4, 3, 6, 20}, {0, 0, 3, 30}, {4, 3, 6, 20}, true},
+        {{0, 3, 6, 20}, {0, 4, 3, 30}, {0, 7, 9, 50}, true},
+        {{2, 2, 6, 20}, {0, 0, 3, 30}, {0, 0, 0, 0}, false}, /* seen four times */
+        {{2, 4, 1, 20}, {0, 0, 1, 30}, {0, 0, 0, 0}, false}, /* four misses */
+        {{4, 3, 0, 0}, {0, 0, 6, 20}, {0, 0, 0, 0}, false},  /* nobody has both */
+    };
+    for (unsigned i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct hand *h = hand_new(*state);
+        table(h, 7, MARK_td, OUTCOME_NET, rows[i].first);
+        table(h, 12, MARK_td, OUTCOME_ANTENNA, rows[i].second);
+        struct faults_row row[MARK_N];
+        assert_int_equal(faults_rows(faults_of(h, *state), row, *state), 1);
+        assert_int_equal(row->mark, MARK_td);
+        assert_int_equal(row->table.a, rows[i].first.a + rows[i].second.a);
+        assert_int_equal(row->table.d, rows[i].first.d + rows[i].second.d);
+        if (row->has_risk != rows[i].has_risk)
+            fail_msg("row %u: a ratio is drawn or not", i);
+        if (!twoway_compares(rows[i].koopman))
+            continue;
+        struct twoway_risk k = twoway_risk(rows[i].koopman);
+        assert_true(same(row->risk.ratio, k.ratio) && same(row->risk.low, k.low) &&
+                    same(row->risk.high, k.high));
+    }
+}
+
+/* The ratio of two servers is that of the team's test on the same tables. */
+static void ratio_of_the_team(void **state) {
+    struct hand *h = hand_new(*state);
+    struct faults_row row[MARK_N];
+    table(h, 7, MARK_td, OUTCOME_NET, (struct twoway){9, 12, 8, 60});
+    table(h, 12, MARK_td, OUTCOME_NET, (struct twoway){4, 9, 12, 70});
+    const struct faults *f = faults_of(h, *state);
+    const struct faults_test *t =
+        find(faults_tests(f, *state), FAULTS_TEAM, MARK_td, FAULTS_NET);
+    faults_rows(f, row, *state);
+    assert_non_null(t);
+    assert_true(row->has_risk && same(row->risk.ratio, t->risk.ratio) &&
+                same(row->risk.low, t->risk.low) && same(row->risk.high, t->risk.high));
+}
+
+static void most_seen_first(void **state) {
+    static const enum mark wanted[] = {MARK_hw, MARK_td, MARK_tu};
+    struct hand *h = hand_new(*state);
+    struct faults_row row[MARK_N];
+    serve(h, 2, 7, 1u << MARK_tu, OUTCOME_IN3);
+    serve(h, 2, 7, 1u << MARK_td | 1u << MARK_hw, OUTCOME_IN3);
+    serve(h, 1, 7, 1u << MARK_hw, OUTCOME_IN3);
+    assert_int_equal(faults_rows(faults_of(h, *state), row, *state), 3);
+    for (unsigned i = 0; i < 3; i++)
+        assert_int_equal(row[i].mark, wanted[i]);
+}
+
 /* ---- tests ----------------------------------------------------------------- */
 
 /* One serve too few, one marked serve too few, one miss too few. */
@@ -290,6 +358,9 @@ int main(void) {
         cmocka_unit_test(hands),
         cmocka_unit_test(practices_add_nothing),
         cmocka_unit_test(whole_matches),
+        cmocka_unit_test(ratios_of_few),
+        cmocka_unit_test(ratio_of_the_team),
+        cmocka_unit_test(most_seen_first),
         cmocka_unit_test(too_few),
         cmocka_unit_test(one_server),
         cmocka_unit_test(other_way),
