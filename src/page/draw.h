@@ -3,6 +3,7 @@
 #define NINEMETRE_PAGE_DRAW_H
 
 #include "page.h"
+#include "twoway.h"
 
 /* The layout block and what is the same on each page, in millimetres. */
 #define PAGE_WIDE_MM 177.0
@@ -141,6 +142,13 @@ struct str page_occasion(const struct draw *d);
 struct str page_date(const struct draw *d);
 struct str page_data(const struct draw *d);
 
+/* "toss, jump"; empty if none of the phases is among them. */
+struct str page_phases(const struct draw *d, unsigned phases);
+
+/* A mark in a few words; NULL for nerves, which no page for the team names. The
+ * side of a toss goes by the hitting arm. */
+const char *page_mark_seen(enum mark m);
+
 /* "2 errors, 1 warning; 3 lines marked for review" */
 struct str page_errors_said(const struct draw *d);
 
@@ -178,6 +186,20 @@ void page_dot(struct draw *d, double x_mm, double y_mm, enum dot dot);
 /* Grid lines at each step, from y to y2, with the percents above. */
 void page_grid(struct draw *d, const struct scale *s, double step_frac, double y_mm, double y2_mm,
                double label_mm);
+
+/* A scale of ratios, each of its steps twice the last; `low` is a quarter or a half. */
+struct log_scale {
+    double x_mm, end_mm;
+    double low, high;
+};
+
+/* A ratio with its interval; nothing where the dot would lie beyond the scale. */
+void page_ratio(struct draw *d, const struct log_scale *s, double y_mm, struct twoway_risk r);
+void page_ratio_grid(struct draw *d, const struct log_scale *s, double y_mm, double y2_mm,
+                     double label_mm);
+
+/* "2.6 (0.6 to 12)", or "at least 2.9" where it has no upper limit. */
+struct str page_ratio_words(const struct draw *d, struct twoway_risk r);
 
 /* ---- marks.c -------------------------------------------------------------- */
 
@@ -223,6 +245,9 @@ void page_first(struct draw *d);
 void page_courts(struct draw *d);
 void page_errors(struct draw *d);
 void page_reception(struct draw *d);
+
+/* Below y; gives where it ended. */
+double page_faults(struct draw *d, double y_mm);
 
 /* Below y, or on a page of its own. */
 void page_runs(struct draw *d, double y_mm);

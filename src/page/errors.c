@@ -94,5 +94,5 @@ void page_errors(struct draw *d) {
     page_begin(d, page_say(d, "Misses"));
     page_heading(d, page_say(d, "Misses and the run of the sets"), STR_NONE);
     double left = servers(d, tables_y_mm), right = situations(d, tables_y_mm);
-    page_runs(d, left > right ? left : right);
+    page_runs(d, page_faults(d, left > right ? left : right));
 }

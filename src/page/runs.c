@@ -7,7 +7,7 @@
 
 static const double title_y_mm = 11.8, heads_gap_mm = 9;
 static const double plot_mm = 22, label_mm = 20.5;
-static const double most_cell_mm = 4, usual_point_mm = 0.72, most_lead_mm = 7;
+static const double most_cell_mm = 4, usual_point_mm = 0.72, least_point_mm = 0.45, most_lead_mm = 7;
 static const double mark_a_mm = 2.0, mark_gap_mm = 1.7, mark_room_mm = 2.8;
 static const double lane_mm = 3.9, score_mm = 3.4, between_mm = 1.6, most_between_mm = 7;
 static const double ours_pt = 1.6, theirs_pt = 0.8, lead_pt = 0.9;
@@ -69,7 +69,14 @@ static struct leads leads_of(const struct checked *c) {
     return l;
 }
 
-static struct runs scale_of(const struct checked *c) {
+/* Of the room that a set has: leads are drawn flatter to fit into it. */
+static double point_of(struct leads l, double room_mm) {
+    double usual = fmin(usual_point_mm, most_lead_mm / (l.up > l.down ? l.up : l.down));
+    return fmin(usual, fmax(least_point_mm, room_mm / (l.up + l.down)));
+}
+
+static struct runs scale_of(const struct checked *c, double room_mm) {
+    double lanes = (c->match->ours_only ? 1 : 2) * lane_mm + score_mm;
     unsigned longest = 1;
     struct leads l = leads_of(c);
     struct runs r;
@@ -78,10 +85,10 @@ static struct runs scale_of(const struct checked *c) {
         longest = n > longest ? n : longest;
     }
     r.cell_mm = fmin((PAGE_WIDE_MM - plot_mm) / longest, most_cell_mm);
-    r.point_mm = fmin(usual_point_mm, most_lead_mm / (l.up > l.down ? l.up : l.down));
+    r.point_mm = point_of(l, room_mm - 2 * mark_room_mm - lanes);
     r.up_mm = l.up * r.point_mm + mark_room_mm;
     r.down_mm = l.down * r.point_mm + mark_room_mm;
-    r.high_mm = r.up_mm + r.down_mm + (c->match->ours_only ? 1 : 2) * lane_mm + score_mm;
+    r.high_mm = r.up_mm + r.down_mm + lanes;
     return r;
 }
 
@@ -259,16 +266,17 @@ static void heading(struct draw *d, double y_mm) {
 
 void page_runs(struct draw *d, double y_mm) {
     const struct checked *c = d->tally->checked;
-    struct runs r = scale_of(c);
     double between = between_mm, end = BODY_END_MM - d->push_mm;
     if (c->set_n == 0)
         return;
-    if (y_mm + heads_gap_mm + c->set_n * (r.high_mm + between) > end) {
+    struct runs r = scale_of(c, (end - y_mm - heads_gap_mm) / c->set_n - between);
+    if (y_mm + heads_gap_mm + c->set_n * (r.high_mm + between) > end + 0.01) {
         page_begin(d, page_say(d, "Run of the sets"));
         page_heading(d, page_say(d, "The run of the sets"), STR_NONE);
         y_mm = title_y_mm;
-        between = fmin(most_between_mm,
-                       (end - y_mm - heads_gap_mm - 2) / c->set_n - r.high_mm);
+        double room = (end - y_mm - heads_gap_mm - 2) / c->set_n;
+        r = scale_of(c, room);
+        between = fmin(most_between_mm, room - r.high_mm);
     }
     y_mm += heads_gap_mm;
     heading(d, y_mm);

@@ -80,10 +80,10 @@ struct str page_occasion(const struct draw *d) {
     return buf_str(&b);
 }
 
-/* Nerves are for the coach's pages: not named. */
-static struct str observed(const struct draw *d, unsigned phases) {
+/* Of nerves a page for the team names the routine alone. */
+struct str page_phases(const struct draw *d, unsigned phases) {
     static const char *const names[] = {WORDS("toss"), WORDS("approach"), WORDS("jump"),
-                                        WORDS("hit")};
+                                        WORDS("hit"), WORDS("routine")};
     struct buf b;
     buf_init(&b, d->arena);
     for (unsigned i = 0; i < sizeof names / sizeof *names; i++) {
@@ -93,9 +93,44 @@ static struct str observed(const struct draw *d, unsigned phases) {
             buf_add(&b, STR(", "));
         buf_add(&b, page_say(d, names[i]));
     }
-    if (b.n == 0)
+    return buf_str(&b);
+}
+
+static struct str observed(const struct draw *d, unsigned phases) {
+    struct str names = page_phases(d, phases);
+    if (names.n == 0)
         return page_say(d, "technique not observed");
-    return page_sayf(d, "technique observed: %.*s", STR_ARG(buf_str(&b)));
+    return page_sayf(d, "technique observed: %.*s", STR_ARG(names));
+}
+
+const char *page_mark_seen(enum mark m) {
+    static const char *const words[MARK_N] = {
+        [MARK_td] = WORDS("toss too low"),
+        [MARK_tu] = WORDS("toss too high"),
+        [MARK_tl] = WORDS("toss across the head"),
+        [MARK_tr] = WORDS("toss to the arm side"),
+        [MARK_tn] = WORDS("toss over the head"),
+        [MARK_tf] = WORDS("toss too far forward"),
+        [MARK_tb] = WORDS("tossed with a bent arm"),
+        [MARK_as] = WORDS("approach from the spot"),
+        [MARK_al] = WORDS("too many steps"),
+        [MARK_aw] = WORDS("arms spread wide"),
+        [MARK_an] = WORDS("arms not swung"),
+        [MARK_je] = WORDS("jumped early"),
+        [MARK_jl] = WORDS("jumped late"),
+        [MARK_js] = WORDS("short last step"),
+        [MARK_jb] = WORDS("took off far behind"),
+        [MARK_hb] = WORDS("bent arm at the hit"),
+        [MARK_hs] = WORDS("arm slowed"),
+        [MARK_hw] = WORDS("stiff wrist"),
+        [MARK_hd] = WORDS("head down"),
+        [MARK_hr] = WORDS("rigid trunk"),
+        [MARK_hn] = WORDS("ball not in front"),
+        [MARK_ho] = WORDS("off-centre hit"),
+        [MARK_hp] = WORDS("a float that spun"),
+        [MARK_nr] = WORDS("rushed the routine"),
+    };
+    return words[m];
 }
 
 struct str page_errors_said(const struct draw *d) {

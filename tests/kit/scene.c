@@ -40,7 +40,9 @@ struct scene scene_usual(void) {
                           .set_points = 25,
                           .place_per_mille = 720,
                           .zone_per_mille = 400,
-                          .start_per_mille = 1000};
+                          .start_per_mille = 1000,
+                          .phases = PHASE_TOSS | PHASE_JUMP,
+                          .mark_per_mille = 60};
 }
 
 struct played scene_serve(enum outcome outcome, unsigned shirt) {
@@ -122,6 +124,14 @@ static void give_place(struct played *p, const struct scene *s, struct dice *dic
         give_zone(at, o == OUTCOME_NET, x, dice);
 }
 
+/* By dice of their own, so that the serves are the same with and without marks. */
+static void give_marks(struct played *p, const struct scene *s, struct dice *dice) {
+    p->observed = (uint8_t)s->phases;
+    for (unsigned m = 0; m < MARK_N; m++)
+        if (mark_phase((enum mark)m) & s->phases && dice_in(dice, s->mark_per_mille))
+            p->said.marks |= 1u << m;
+}
+
 static enum outcome draw_outcome(struct dice *dice, enum side side) {
     static const uint16_t ours[] = {65, 300, 260, 150, 30, 55, 85, 55, 10, 15, 10};
     static const uint16_t theirs[] = {30, 320, 300, 190, 20, 40, 40, 25, 15, 20, 5};
@@ -141,7 +151,7 @@ static bool wins(struct dice *dice, enum outcome o) {
 
 struct game {
     struct scene scene;
-    struct dice dice;
+    struct dice dice, marks;
     struct checked *out;
     unsigned turn[SIDE_N]; /* whose turn it is */
     unsigned line;
@@ -173,6 +183,8 @@ static void serve(struct game *g, struct set_result *set, enum side side, unsign
     if (p->said.outcome == OUTCOME_ACE && dice_in(&g->dice, 600))
         p->said.by = (uint8_t)(dice_below(&g->dice, 6) + 2);
     give_place(p, &g->scene, &g->dice);
+    if (side == OURS)
+        give_marks(p, &g->scene, &g->marks);
     if (side == OURS && dice_in(&g->dice, g->scene.start_per_mille)) {
         p->third = (uint8_t)people[who].third;
         p->paces = (uint8_t)people[who].paces;
@@ -230,7 +242,7 @@ static void keep_ours(struct checked *c) {
 
 const struct checked *scene_play(struct scene scene, struct arena *a) {
     struct checked *c = arena_alloc(a, 1, sizeof *c);
-    struct game g = {.scene = scene, .dice = {scene.seed}, .out = c};
+    struct game g = {.scene = scene, .dice = {scene.seed}, .marks = {scene.seed + 1}, .out = c};
     c->match = match_new(scene, a);
     c->played = arena_alloc(a, SERVES_MAX, sizeof *c->played);
     for (unsigned i = 0; i < scene.sets; i++)
@@ -238,7 +250,7 @@ const struct checked *scene_play(struct scene scene, struct arena *a) {
     if (scene.ours_only)
         keep_ours(c);
     c->lines = g.line;
-    c->phases = PHASE_TOSS | PHASE_JUMP;
+    c->phases = scene.phases;
     return c;
 }
 

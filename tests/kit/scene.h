@@ -15,6 +15,8 @@ struct scene {
     unsigned place_per_mille;    /* serves with metres */
     unsigned zone_per_mille;     /* of the others, with a zone */
     unsigned start_per_mille;    /* serves with a start */
+    unsigned phases;             /* observed, of our serves */
+    unsigned mark_per_mille;     /* of them with each of the marks */
     bool ours_only;
     const char *long_name;       /* of our first server and our team, or NULL */
 };

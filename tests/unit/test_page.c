@@ -487,8 +487,8 @@ static void nothing_leaves_the_block(void **state) {
 
 static void edges(void **state) {
     const struct pages *pages = leaf_pages(scene_play(scene_usual(), *state), *state);
-    assert_true(pages->n == 4);
-    assert_true(leaf_has(&pages->at[0], "page 1 of 4") && leaf_has(&pages->at[3], "page 4 of 4"));
+    assert_true(pages->n == 5);
+    assert_true(leaf_has(&pages->at[0], "page 1 of 5") && leaf_has(&pages->at[4], "page 5 of 5"));
     for (size_t i = 0; i < pages->n; i++) {
         assert_true(leaf_holds(&pages->at[i], "0123456789ab"));
         assert_true(leaf_holds(&pages->at[i], "notation 1"));

@@ -271,6 +271,8 @@ static void words_do_not_overlap(void **state) {
         scene.place_per_mille = place_per_mille[k % 7];
         scene.zone_per_mille = 900;
         scene.ours_only = k % 7 == 0;
+        scene.phases = k % 9 ? PHASE_ALL : k % 2 * PHASE_TOSS;
+        scene.mark_per_mille = k % 4 * 40;
         scene.long_name =
             k % 2 ? "Wilhelmina Theodora van den Oudekerk-Montgomery zu Hohenfeld" : NULL;
         snprintf(what, sizeof what, "seed %u", k + 1);

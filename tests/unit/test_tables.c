@@ -80,6 +80,59 @@ static void misses_are_the_tallys(void **state) {
     }
 }
 
+/* ---- marks --------------------------------------------------------------------- */
+
+/* Counted again from the serves: those with the mark, and missed with and without. */
+static struct str mark_row(const struct checked *c, enum mark m, const char *label,
+                           struct arena *a) {
+    struct rate with = {0, 0}, without = {0, 0};
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        struct rate *r = p->said.marks >> m & 1 ? &with : &without;
+        if (p->side != OURS || !played_counts(p) || !played_shows_technique(p))
+            continue;
+        r->n++;
+        r->x += played_error(p);
+    }
+    return str_printf(a, "%s %u %u/%u %u/%u", label, with.n, with.x, with.n, without.x, without.n);
+}
+
+static void marks_are_counted(void **state) {
+    static const struct {
+        enum mark mark;
+        const char *label;
+    } rows[] = {{MARK_td, "toss too low"}, {MARK_tb, "tossed with a bent arm"},
+                {MARK_je, "jumped early"}, {MARK_js, "short last step"}};
+    unsigned found = 0;
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Misses");
+        for (unsigned i = 0; i < sizeof rows / sizeof *rows; i++) {
+            struct str row = leaf_row(p, 0, 97, rows[i].label, *state);
+            if (row.n == 0) /* not seen */
+                continue;
+            assert_row(row, mark_row(c, rows[i].mark, rows[i].label, *state));
+            found++;
+        }
+    }
+    assert_true(found > 2 * SCENES);
+}
+
+/* No phase observed, or none of its marks seen: a sentence and no table. */
+static void marks_left_out(void **state) {
+    struct scene s = scene_usual();
+    s.mark_per_mille = 0;
+    const struct page *p = page_named(leaf_pages(scene_play(s, *state), *state), "Misses");
+    assert_true(leaf_has(p, "Observed: toss, jump. None of their marks was seen."));
+    assert_false(leaf_has(p, "times as often"));
+    s.phases = 0;
+    p = page_named(leaf_pages(scene_play(s, *state), *state), "Misses");
+    assert_true(leaf_has(p, "Technique was not observed in this match."));
+    assert_false(leaf_has(p, "times as often"));
+}
+
+/* ---- reception and points --------------------------------------------------------- */
+
 /* The count in this column of a row, from 0 behind the label of `words` words. */
 static unsigned column(struct str row, unsigned words, unsigned ix) {
     size_t at = 0;
@@ -161,6 +214,8 @@ static void runs_hold_aces_and_misses(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(misses_are_the_tallys),
+        TEST(marks_are_counted),
+        TEST(marks_left_out),
         TEST(receivers_and_zones_add_up),
         TEST(points_are_the_score),
         TEST(runs_hold_aces_and_misses),
