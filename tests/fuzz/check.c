@@ -1,32 +1,11 @@
 /* The whole checker, the messages as they are shown, and the pages of a report,
- * which with --partial-data come from notes with errors too. The first byte says
- * whether the input stands behind the head of a match, so that the fuzzer need
- * not find one by chance. */
+ * which with --partial-data come from notes with errors too. */
 #include "fuzz.h"
 
 #include "check.h"
 #include "cmd/cmd.h"
 #include "kit/facts.h"
 #include "page.h"
-
-static const char head[] = "notation 1\n"
-                           "match 2026-10-03 18:30\n"
-                           "team H \"Harbour Herons\" women\n"
-                           "team G \"Granite Foxes\"\n"
-                           "observe toss\n"
-                           "set 1 G\n"
-                           "lineup H 7 12 3 9 4 10\n";
-
-static struct str with_head(const uint8_t *data, size_t size, struct arena *a) {
-    struct buf b;
-
-    buf_init(&b, a);
-    if (size && data[0] % 2)
-        buf_add(&b, STR(head));
-    if (size)
-        buf_add(&b, (struct str){(const char *)data + 1, size - 1});
-    return buf_str(&b);
-}
 
 static void show(struct diags *d) {
     FILE *nothing = fopen("/dev/null", "w");
@@ -74,7 +53,7 @@ static void report(const struct checked *c, const struct diags *d, struct arena 
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     struct arena *a = arena_new(fuzz_no_memory);
-    struct str notes = with_head(data, size, a);
+    struct str notes = fuzz_with_head(data, size, a);
     const struct checked *c;
     struct diags d;
     struct text t;
