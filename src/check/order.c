@@ -124,11 +124,11 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
         return;
     o->told_due = due;
     o->told_shirt = shirt;
-    order_told(p, side, st->line, p->set.run[side]);
     if (due != SHIRT_NONE)
         tell_order(p, st, side, shirt, due);
     else
         tell_served_already(p, st, side, shirt, o->lines[slot]);
+    (void)order_told(p, side, st->line, p->set.run[side]);
     o->instead[o->at] = shirt;
     p->set.doubt = true;         /* a missing line, or another team's, takes points with it */
 }
@@ -162,25 +162,43 @@ static void first_of_turn(struct play *p, const struct stmt *st, enum side side,
         mismatch(p, st, side, shirt, quiet);
 }
 
-void order_told(struct play *p, enum side side, uint32_t line, unsigned run) {
-    struct order *o = &p->set.orders[side];
-    o->told_line = line;
-    o->told_run = run;
-    o->told_at = o->at;
+struct wrong_server *order_told(struct play *p, enum side side, uint32_t line, unsigned run) {
+    struct set_state *s = &p->set;
+    struct wrong_server *w = &s->wrong[side];
+    *w = (struct wrong_server){.line = line, .errors = p->diags->errors, .run = run,
+                               .at = s->orders[side].at, .lost_row = NOT_KEPT};
+    return w;
+}
+
+/* She was known to be wrong: no message, and no line was missing. */
+static void undo_told(struct play *p, enum side side) {
+    struct set_state *s = &p->set;
+    struct wrong_server *w = &s->wrong[side];
+    struct order *o = &s->orders[side], *other = &s->orders[play_other(side)];
+    s->doubt &= p->diags->errors > w->errors; /* other slips leave it in doubt */
+    diags_withdraw(p->diags, E_OUT_OF_ORDER, w->line);
+    diags_withdraw(p->diags, E_SERVED_ALREADY, w->line);
+    diags_withdraw(p->diags, E_TURN_MISSING, w->line);
+    for (unsigned i = 0; i < SIDE_N; i++) {
+        s->points[i] -= (unsigned)w->given[i];
+        s->by_lines[i] -= (unsigned)w->given[i];
+    }
+    if (w->lost_row != NOT_KEPT)
+        p->out->played[w->lost_row].won = RALLY_WON;
+    if (w->turn_given)
+        other->at = (other->at + 5) % 6;
+    o->at = w->at;
+    o->off = 0;
+    o->told_due = o->told_shirt = SHIRT_NONE;
+    w->line = 0;
 }
 
 void order_cancel(struct play *p, enum side side, unsigned points) {
     struct set_state *s = &p->set;
     struct order *o = &s->orders[side];
-    bool covers = o->told_line >= s->turn_from && points + o->told_run >= s->run[side];
-    if (o->told_line && covers) {
-        diags_withdraw(p->diags, E_OUT_OF_ORDER, o->told_line);
-        diags_withdraw(p->diags, E_SERVED_ALREADY, o->told_line);
-        diags_withdraw(p->diags, E_TURN_MISSING, o->told_line);
-        o->told_line = 0;
-        o->off = 0;
-        o->at = o->told_at;
-    }
+    struct wrong_server *w = &s->wrong[side];
+    if (w->line && w->line >= s->turn_from && points + w->run >= s->run[side])
+        undo_told(p, side);
     if (!o->lineup_line && o->lines[o->at] >= s->turn_from)
         o->shirts[o->at] = SHIRT_NONE;
     o->lost |= o->found_line >= s->turn_from; /* it was the wrong server that told */
@@ -211,7 +229,7 @@ static void tell_other_server(struct play *p, const struct stmt *st, enum side s
     struct place where = syn_word(p->syn, st, 0);
     struct diag *d = diags_add(p->diags, E_OUT_OF_ORDER, where, shirt, s->turn_server);
     diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same turn"));
-    order_told(p, side, st->line, s->run[side]);
+    (void)order_told(p, side, st->line, s->run[side]);
     if (d)
         d->likely = str_printf(p->arena, "%.*s, or a line is missing",
                                STR_ARG(play_with_server(p, where, side, s->turn_server)));

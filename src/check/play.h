@@ -8,6 +8,20 @@
 
 #include "check.h"
 
+#define NOT_KEPT SIZE_MAX
+
+/* A server was told out of order. Where her points are taken back it was known
+ * that she was, and what was made of her line is undone. */
+struct wrong_server {
+    uint32_t line;               /* where it was told; 0: no message stands */
+    unsigned errors;             /* with that one */
+    unsigned run;                /* points of the turn before her */
+    unsigned at;                 /* the slot of who was due */
+    bool turn_given;             /* the other team seemed to have had a turn */
+    int given[SIDE_N];           /* points for the lines that seemed to be missing */
+    size_t lost_row;             /* the serve that they seemed to have lost, or NOT_KEPT */
+};
+
 /* A team's service order. Slots 0 to 5 are the starters of zones 1 to 6: the
  * next server is the next slot, since zone 2 rotates into zone 1. */
 struct order {
@@ -24,9 +38,6 @@ struct order {
     uint8_t told_due, told_shirt; /* exchanged once: her turn for the other's is no news */
     uint8_t libero_place;        /* slot + 1 in which the libero serves; 0 none yet */
     uint32_t found_line;         /* where it found itself after it was lost */
-    uint32_t told_line;          /* this turn's server was told out of order there */
-    unsigned told_run;           /* the points of the turn before that line, */
-    unsigned told_at;            /* and `at` there */
 };
 
 /* Who may come in for whom in this set. A group is a starter and those who have
@@ -54,6 +65,7 @@ struct set_state {
     bool over;
     uint32_t over_line;
     struct order orders[SIDE_N];
+    struct wrong_server wrong[SIDE_N];
     struct bench benches[SIDE_N];
     uint8_t retosses;            /* since the last hit, or in the turn, by the rules */
     unsigned subs[SIDE_N], timeouts[SIDE_N];
@@ -121,8 +133,6 @@ struct play {
     size_t award_ix;             /* the serve behind the point being given, or NOT_KEPT */
     size_t now_ix;               /* where it is kept, or NOT_KEPT */
 };
-
-#define NOT_KEPT SIZE_MAX
 
 struct str play_spelt(struct place p);
 
@@ -231,9 +241,11 @@ void order_lineup(struct play *p, const struct stmt *st);
 void order_sub(struct play *p, const struct stmt *st);
 void order_timeout(struct play *p, const struct stmt *st);
 
-/* This turn's server was told out of order; and where her points were taken
- * back, she was known to be: that is no message. */
-void order_told(struct play *p, enum side side, uint32_t line, unsigned run);
+/* Notes that the line's message is about a server out of order, before whom the
+ * turn had `run` points. */
+struct wrong_server *order_told(struct play *p, enum side side, uint32_t line, unsigned run);
+
+/* Points of the turn are taken back. */
 void order_cancel(struct play *p, enum side side, unsigned points);
 
 /* Who serves if the next rally is this side's; SHIRT_NONE: not known. */

@@ -29,7 +29,11 @@ static void tell_turn_missing(struct play *p, const struct stmt *st, enum side s
     struct diag *d = diags_add(p->diags, E_TURN_MISSING, syn_word(p->syn, st, 0), shirt,
                                s->turn_server, STR_ARG(them));
     diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the same team's turn"));
-    order_told(p, side, st->line, 0);
+    struct wrong_server *w = order_told(p, side, st->line, 0);
+    w->given[side] = !s->pending;
+    w->given[play_other(side)] = 1;
+    w->turn_given = true;
+    w->lost_row = s->pending ? p->now_ix : NOT_KEPT;
     if (d)
         d->likely = str_printf(p->arena, "lines of %.*s are missing between %u and %u, or %u",
                                STR_ARG(them), s->last_serve_line, st->line, s->turn_server);
@@ -88,7 +92,8 @@ static void lost_line(struct play *p, const struct stmt *st, uint8_t shirt, uint
             diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("the serve before"));
         if (d)
             d->likely = str_printf(p->arena, "a lost serve of %u is missing above", due);
-        order_told(p, OURS, st->line, 0);
+        struct wrong_server *w = order_told(p, OURS, st->line, 0);
+        w->given[OURS] = w->given[THEIRS] = 1;
     }
     play_award(p, THEIRS, st->line);
     lose_track(s);
@@ -100,6 +105,9 @@ static void serves_again(struct play *p, const struct stmt *st, uint8_t shirt) {
     if (!s->doubt) {
         struct diag *d = diags_add(p->diags, E_SERVED_ALREADY, syn_word(p->syn, st, 0), shirt);
         diag_see(d, syn_line_place(p->syn, s->last_serve_line), STR("she lost the serve here"));
+        struct wrong_server *w = order_told(p, OURS, st->line, s->run[OURS]);
+        w->at = (w->at + 1) % 6; /* wrong, she stands for the next: a turn of theirs was between */
+        w->given[OURS] = -1;
     }
     s->doubt = true;
     s->serving = s->turn_side = OURS;
