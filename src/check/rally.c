@@ -134,7 +134,8 @@ static void video_time(struct play *p, const struct stmt *st) {
     const struct serve *v = &st->as.serve;
     if (!(v->has & HAS_TIME))
         return;
-    if (p->video_line && v->time_s <= p->video_s) {
+    /* Behind a line with a message the lines may be in another order: one slip. */
+    if (p->video_line && v->time_s <= p->video_s && !p->set.last_told) {
         struct place now = syn_place(p->syn, st, T_CLOCKTIME);
         struct place before = syn_line_word(p->syn, p->video_line, T_CLOCKTIME);
         struct diag *d = diags_add(p->diags, E_VIDEO_TIME, now,
