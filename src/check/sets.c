@@ -173,18 +173,28 @@ static void take_score(struct play *p, const unsigned points[SIDE_N], uint32_t l
     play_see_if_over(p, line);
 }
 
-/* Both teams recorded: the rally that waits is decided by the score. */
+/* Who won the last rally, if that makes the sum what is said; else SIDE_NONE. */
+static enum side winner_to(const unsigned sum[SIDE_N], const unsigned said[SIDE_N]) {
+    for (enum side w = OURS; w < SIDE_N; w++)
+        if (said[w] == sum[w] + 1 && said[play_other(w)] == sum[play_other(w)])
+            return w;
+    return SIDE_NONE;
+}
+
+/* Both teams recorded: the rally that waits is decided by the score. It stays
+ * open if a score above did not agree, and by the lines the other team won it. */
 static bool agrees_both(struct play *p, const unsigned said[SIDE_N], uint32_t line) {
     struct set_state *s = &p->set;
     if (!s->pending)
         return said[OURS] == s->points[OURS] && said[THEIRS] == s->points[THEIRS];
-    for (enum side w = OURS; w < SIDE_N; w++)
-        if (said[w] == s->points[w] + 1 && said[play_other(w)] == s->points[play_other(w)]) {
-            play_decide(p, w, line);
-            s->told_by_line = line;
-            return true;
-        }
-    return false;
+    enum side winner = winner_to(s->points, said);
+    if (winner == SIDE_NONE)
+        return false;
+    if (s->parted && winner_to(s->by_lines, said) == play_other(winner))
+        return true;
+    play_decide(p, winner, line);
+    s->told_by_line = line;
+    return true;
 }
 
 /* Only ours recorded: our points follow from our serves, and between two of
@@ -218,15 +228,16 @@ static bool agrees_ours(struct play *p, const unsigned said[SIDE_N], uint32_t li
 /* After a score that was told not to agree: the lines may have been right. */
 static bool agrees_by_lines(struct play *p, const unsigned said[SIDE_N], uint32_t line) {
     struct set_state *s = &p->set;
-    bool any = p->match->ours_only;
-    for (enum side w = OURS; w < SIDE_N && s->pending; w++)
-        if (said[w] == s->by_lines[w] + 1 && (any || said[play_other(w)] == s->by_lines[play_other(w)])) {
-            play_decide(p, w, line);
-            return true;
-        }
-    unsigned side_out = any && s->serving == THEIRS && said[OURS] == s->by_lines[OURS] + 1;
-    return !s->pending && said[OURS] == s->by_lines[OURS] + side_out &&
-           (any || said[THEIRS] == s->by_lines[THEIRS]);
+    bool any = p->match->ours_only; /* their points are not known, a side-out may be in ours */
+    unsigned more = said[OURS] - s->by_lines[OURS];
+    if (any)
+        return more == 0 || (more == 1 && (s->pending || s->serving == THEIRS));
+    enum side winner = winner_to(s->by_lines, said);
+    if (s->pending && winner != SIDE_NONE)
+        play_decide(p, winner, line);
+    else if (s->pending)
+        return false;
+    return said[OURS] == s->by_lines[OURS] && said[THEIRS] == s->by_lines[THEIRS];
 }
 
 static void tell_score(struct play *p, const struct stmt *st, bool end) {
