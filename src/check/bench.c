@@ -2,6 +2,15 @@
  * to the same place). */
 #include "check/play.h"
 
+void bench_note(struct bench *b, const struct stmt *st) {
+    uint8_t in = st->as.sub.in, out = st->as.sub.out;
+    b->line[in] = b->line[out] = st->line;
+    shirts_add(b->in, in);
+    shirts_drop(b->out, in);
+    shirts_add(b->out, out);
+    shirts_drop(b->in, out);
+}
+
 bool bench_see(struct play *p, struct diag *d, enum side side, uint8_t shirt) {
     uint32_t line = p->set.benches[side].line[shirt];
     if (line)

@@ -328,6 +328,30 @@ static void count_sub(struct play *p, const struct stmt *st, enum side side) {
                   p->set.subs[side], allowed);
 }
 
+/* Held against the line-up and the substitutions before. */
+static void check_sub(struct play *p, const struct stmt *st, enum side side, unsigned slot) {
+    const struct order *o = &p->set.orders[side];
+    const struct bench *b = &p->set.benches[side];
+    uint8_t in = st->as.sub.in, out = st->as.sub.out;
+    if (slot_of(o, in) != SLOT_NONE || shirts_hold(b->in, in))
+        tell_not_on(p, st, side, E_ON_ALREADY, 2, in);
+    else if ((slot == SLOT_NONE && all_known(o)) || shirts_hold(b->out, out))
+        tell_not_on(p, st, side, E_NOT_ON, 4, out);
+    else
+        bench_sub(p, st, side);
+}
+
+/* The slot of who goes out, or where she was told to stand. */
+static unsigned slot_left(struct order *o, uint8_t in, uint8_t out) {
+    unsigned slot = slot_of(o, out), held = slot_of(o, in);
+    if (held != SLOT_NONE && o->instead[held] != SHIRT_NONE)
+        o->shirts[held] = o->instead[held]; /* the line-up was told to be wrong there */
+    for (unsigned i = 0; i < SLOT_NONE && slot == SLOT_NONE; i++)
+        if (o->instead[i] == out)
+            slot = i;
+    return slot;
+}
+
 /* `sub H 14 for 3`: words 2 and 4 are the shirts. */
 void order_sub(struct play *p, const struct stmt *st) {
     enum side side = play_side(p, st, st->as.sub.letter, 1);
@@ -336,32 +360,19 @@ void order_sub(struct play *p, const struct stmt *st) {
         return;
     struct set_state *s = &p->set;
     struct order *o = &s->orders[side];
-    if (!people_shirt(p, st, side, in, -2) || !people_shirt(p, st, side, out, -4)) {
+    unsigned errors = p->diags->errors;
+    bool known = people_shirt(p, st, side, in, -2) && people_shirt(p, st, side, out, -4);
+    unsigned slot = known ? slot_left(o, in, out) : SLOT_NONE;
+    if (known)
+        check_sub(p, st, side, slot);
+    if (!known || p->diags->errors > errors) {
         o->sub_told = true;
         return;
     }
     count_sub(p, st, side);
-    unsigned slot = slot_of(o, out);
-    unsigned held = slot_of(o, in);
-    if (held != SLOT_NONE && o->instead[held] != SHIRT_NONE)
-        o->shirts[held] = o->instead[held]; /* the line-up was told to be wrong there */
-    for (unsigned i = 0; i < SLOT_NONE && slot == SLOT_NONE; i++)
-        if (o->instead[i] == out)
-            slot = i;            /* she was told to stand there */
-    unsigned errors = p->diags->errors;
-    if (slot_of(o, in) != SLOT_NONE)
-        tell_not_on(p, st, side, E_ON_ALREADY, 2, in);
-    else if (slot == SLOT_NONE && all_known(o))
-        tell_not_on(p, st, side, E_NOT_ON, 4, out);
-    else
-        bench_sub(p, st, side);
-    if (p->diags->errors > errors) {
-        o->sub_told = true;
-        return;
-    }
+    bench_note(&s->benches[side], st);
     if (slot != SLOT_NONE)
         o->shirts[slot] = in;
-    s->benches[side].line[in] = s->benches[side].line[out] = st->line;
     shirts_add(o->cold, in);
     if (s->turn_side == side && s->turn_server == out)
         s->turn_server = in;

@@ -49,6 +49,7 @@ struct bench {
     uint64_t back[2];                /* starters who have come back */
     uint64_t played[2];              /* substitutes who have gone out again */
     uint32_t line[SHIRT_MAX + 1];    /* of a shirt's last substitution; 0 none */
+    uint64_t in[2], out[2];          /* who came in by it, and who went out */
 };
 
 /* No set has a longer run of points: one ends when a team leads by two. */
@@ -231,6 +232,9 @@ void play_close_turn(struct play *p);
 
 /* Substitutions by the rules; a breach is told and played all the same. */
 void bench_sub(struct play *p, const struct stmt *st, enum side side);
+
+/* What this substitution makes of the two on court. */
+void bench_note(struct bench *b, const struct stmt *st);
 
 /* Points a message to the shirt's last substitution; false if there was none. */
 bool bench_see(struct play *p, struct diag *d, enum side side, uint8_t shirt);
