@@ -221,6 +221,10 @@ void play_decide(struct play *p, enum side winner, uint32_t line);
 /* Writes the winner of the last rally into its row. */
 void play_mark(struct play *p, enum side winner);
 
+/* A point too many: of two equal lines since the last agreed score one may be
+ * written twice. Points the message to the second, if there is just one such. */
+void play_see_twin(struct play *p, struct diag *d, uint32_t line);
+
 /* A rally after the set was won is told. */
 void play_tell_over(struct play *p, const struct stmt *st, bool quiet);
 

@@ -80,6 +80,24 @@ bool play_undecided(struct play *p) {
     return true;
 }
 
+void play_see_twin(struct play *p, struct diag *d, uint32_t line) {
+    struct set_state *s = &p->set;
+    uint32_t from = s->agreed_line ? s->agreed_line : s->line, twin = 0;
+    if (!d || !from)
+        return;
+    struct str above = STR_NONE;
+    for (uint32_t k = from; k < line; k++) {
+        struct str text = str_trim(syn_line_place(p->syn, k).text);
+        bool equal = text.n && text.at[0] != '#' && str_eq(text, above);
+        if (equal && twin)
+            return;
+        twin = equal ? k : twin;
+        above = text;
+    }
+    if (twin)
+        diag_see(d, syn_line_place(p->syn, twin), STR("says the same as the line above"));
+}
+
 void play_tell_over(struct play *p, const struct stmt *st, bool quiet) {
     struct set_state *s = &p->set;
     if (!s->over)
@@ -87,6 +105,7 @@ void play_tell_over(struct play *p, const struct stmt *st, bool quiet) {
     if (!quiet && !s->doubt && !s->parted) {
         struct diag *d = diags_add(p->diags, E_SET_OVER, syn_word(p->syn, st, 0), s->points[OURS],
                                    s->points[THEIRS], s->over_line);
+        play_see_twin(p, d, st->line);
         if (d)
             d->likely = STR("\"end\" and \"set\" are missing, or a point above is one too many");
     }

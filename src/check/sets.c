@@ -260,6 +260,7 @@ static void tell_score(struct play *p, const struct stmt *st, bool end) {
                         s->agreed[THEIRS], STR_ARG(play_name(p, OURS)),
                         s->points[OURS] - s->agreed[OURS], STR_ARG(play_name(p, THEIRS)),
                         s->points[THEIRS] - s->agreed[THEIRS]));
+    play_see_twin(p, d, st->line);
     d->done = str_printf(p->arena, "%u-%u is taken from here on", said[OURS], said[THEIRS]);
 }
 
