@@ -73,7 +73,8 @@ void people_receiver(struct play *p, const struct stmt *st, enum side receivers)
         diags_add(p->diags, E_RECEIVER, syn_place(p->syn, st, T_BY), STR_ARG(play_spelt(outcome)));
         return;
     }
-    if (p->match->practice || (unsigned)receivers >= p->match->team_n ||
+    bool turned = p->set.doubt && v->form == SERVER_SAME; /* `.` may be theirs as well */
+    if (p->match->practice || (unsigned)receivers >= p->match->team_n || turned ||
         !people_shirt(p, st, receivers, v->by, T_BY))
         return;
     if (!order_on_court(p, receivers, v->by)) {

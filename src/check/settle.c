@@ -166,7 +166,8 @@ void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     struct order *o = &s->orders[OURS];
     uint8_t due = o->shirts[o->at];
     if (in_order && s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
-        shirt != due && o->shirts[(o->at + 1) % 6] == shirt) {
+        shirt != due && o->shirts[(o->at + 1) % 6] == shirt &&
+        !shirts_hold(s->benches[OURS].in, shirt)) {
         lost_line(p, st, shirt, due);
         play_award(p, OURS, st->line);
     }
