@@ -1,4 +1,9 @@
-/* Who won the rally before: the next server tells. */
+/* Who won the rally before: the next server tells. The team that wins a rally
+ * serves next (FIVB 6.1.3): the same player if it served before (12.2.2.1), else
+ * it rotates and its next player serves (12.2.2.2). So with the serves of both
+ * teams every line decides the one above it; with only ours another server means
+ * that the other team had a turn between. What does not fit is told, and the
+ * play goes on as if the likeliest mend had been made. */
 #include "check/play.h"
 #include "notation.h"
 
@@ -62,7 +67,7 @@ static bool turn_missing(struct play *p, const struct stmt *st, enum side side, 
 /* Both teams recorded: who serves now won the rally that waited. A server of
  * the wrong team most often means that one lost rally was not written. */
 void settle_both(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
-                        bool quiet) {
+                 bool quiet) {
     struct set_state *s = &p->set;
     if (turn_missing(p, st, side, shirt, quiet))
         return;
@@ -127,48 +132,69 @@ static void turn_was_new(struct play *p) {
     play_begin_turn(s, OURS);
 }
 
-/* Only ours recorded: another server means that they had a turn between. */
+/* Only ours recorded: a score that did not agree left open whether the rally
+ * before it was won; another server means that it was not. */
+static void settle_unclear(struct play *p, bool same) {
+    struct set_state *s = &p->set;
+    s->unclear = false;
+    s->by_lines[OURS] += s->parted_pending;
+    s->parted_pending = false;
+    play_mark(p, same ? OURS : THEIRS);
+    if (same)
+        return;
+    play_close_turn(p);
+    play_rotate(&s->orders[OURS]);
+    play_begin_turn(s, OURS);
+}
+
+/* The server of the line before, which lost her the serve. */
+static bool lost_and_serves(const struct play *p, uint8_t shirt) {
+    const struct set_state *s = &p->set;
+    const struct order *o = &s->orders[OURS];
+    return !s->pending && s->serving == THEIRS && s->last_serve_line && shirt != SHIRT_NONE &&
+           p->same_side == OURS && shirt == p->same_shirt && shirt == o->shirts[o->at];
+}
+
+/* The turn begins with the player behind who is due. One who came in by a
+ * substitution tells nothing: that may be the slip. */
+static bool turn_skipped(const struct play *p, uint8_t shirt) {
+    const struct set_state *s = &p->set;
+    const struct order *o = &s->orders[OURS];
+    uint8_t due = o->shirts[o->at];
+    return s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
+           shirt != due && shirt == o->shirts[(o->at + 1) % 6] &&
+           !shirts_hold(s->benches[OURS].in, shirt);
+}
+
+/* Only ours recorded. A server written as wrong is taken to begin a turn: within
+ * one she would be right. */
 void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     struct set_state *s = &p->set;
-    /* A wrong server is taken to begin a turn: within one she would be right. */
-    bool same = st->as.serve.outcome != OUTCOME_ORDER &&
-                (shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE || shirt == s->turn_server);
-    bool in_order = st->as.serve.outcome != OUTCOME_ORDER && !s->orders[OURS].lost;
+    struct order *o = &s->orders[OURS];
+    bool wrong = st->as.serve.outcome == OUTCOME_ORDER;
+    bool same = !wrong && (shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE ||
+                           shirt == s->turn_server);
+    bool judged = !wrong && !o->lost;
     if (s->unclear) {
-        s->unclear = false;
-        s->by_lines[OURS] += s->parted_pending;
-        s->parted_pending = false;
-        play_mark(p, same ? OURS : THEIRS);
-        if (!same) {
-            play_close_turn(p);
-            play_rotate(&s->orders[OURS]);
-            play_begin_turn(s, OURS);
-        }
+        settle_unclear(p, same);
         return;
     }
-    bool again = !s->pending && s->serving == THEIRS && in_order &&
-                 p->same_side == OURS && shirt == p->same_shirt && shirt != SHIRT_NONE;
-    if (again && s->last_serve_line && s->orders[OURS].shirts[s->orders[OURS].at] == shirt) {
+    if (judged && lost_and_serves(p, shirt)) {
         serves_again(p, st, shirt);
         return;
     }
     if (s->pending)
         play_decide(p, same ? OURS : THEIRS, st->line);
-    else if (s->taken_back && st->as.serve.outcome == OUTCOME_ORDER && shirt != SHIRT_NONE &&
-             shirt == s->orders[OURS].shirts[s->orders[OURS].at])
+    else if (wrong && s->taken_back && shirt != SHIRT_NONE && shirt == o->shirts[o->at])
         turn_was_new(p);
-    else if (s->serving == OURS && !same && in_order && order_is_next(&s->orders[OURS], shirt))
+    else if (judged && s->serving == OURS && !same && order_is_next(o, shirt))
         lost_line(p, st, shirt, s->turn_server);
     if (s->serving != OURS) {
         s->known[THEIRS] = false;
         play_award(p, OURS, st->line);
     }
-    struct order *o = &s->orders[OURS];
-    uint8_t due = o->shirts[o->at];
-    if (in_order && s->turn_server == SHIRT_NONE && due != SHIRT_NONE && shirt != SHIRT_NONE &&
-        shirt != due && o->shirts[(o->at + 1) % 6] == shirt &&
-        !shirts_hold(s->benches[OURS].in, shirt)) {
-        lost_line(p, st, shirt, due);
+    if (judged && turn_skipped(p, shirt)) {
+        lost_line(p, st, shirt, o->shirts[o->at]);
         play_award(p, OURS, st->line);
     }
 }
@@ -194,7 +220,8 @@ static void tell_other_first(struct play *p, const struct stmt *st, enum side si
                  STR("zone 1 serves first, or zone 2 after theirs"));
 }
 
-/* The first serve of a set: who began, if `set` did not say it or said it wrong. */
+/* The first serve of a set: who began, if `set` did not say it or said it wrong.
+ * Teams take turns to begin, but for the deciding set (FIVB 12.1.2). */
 void settle_first(struct play *p, const struct stmt *st, enum side side, uint8_t shirt,
                   bool quiet) {
     struct set_state *s = &p->set;
@@ -227,6 +254,7 @@ void settle_first(struct play *p, const struct stmt *st, enum side side, uint8_t
     }
 }
 
+/* `turn G 2`: theirs, two points and then lost. */
 void play_turn(struct play *p, const struct stmt *st) {
     enum side side = play_side(p, st, st->as.points.letter, 1);
     struct set_state *s = &p->set;
