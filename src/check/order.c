@@ -1,11 +1,11 @@
-/* Service order, line-ups, substitutions, time-outs. */
+/* The order of service. The starter of zone 1 serves first, or that of zone 2 if
+ * the other team began; a team that wins the serve rotates, so that the next of
+ * its six serves (FIVB 7.6.2, 12.2.2.2). A server out of order costs a point,
+ * found when it may be (7.7.1). Without a line-up the order is learnt from the
+ * first six servers. */
 #include "check/play.h"
 
-#include <string.h>
-
 #include "notation.h"
-
-enum { SLOT_NONE = 6 };
 
 void order_doubt(struct order *o) {
     o->lost = o->started && !o->lineup_line;
@@ -16,19 +16,11 @@ void order_start(struct order *o) {
     o->at = 0;
 }
 
-static unsigned slot_of(const struct order *o, uint8_t shirt) {
+unsigned order_slot(const struct order *o, uint8_t shirt) {
     for (unsigned i = 0; i < SLOT_NONE; i++)
         if (o->shirts[i] == shirt)
             return i;
     return SLOT_NONE;
-}
-
-static bool all_known(const struct order *o) {
-    return slot_of(o, SHIRT_NONE) == SLOT_NONE;
-}
-
-bool order_has(const struct order *o, uint8_t shirt) {
-    return slot_of(o, shirt) != SLOT_NONE;
 }
 
 static void learn(struct order *o, uint8_t shirt, uint32_t line) {
@@ -39,7 +31,7 @@ static void learn(struct order *o, uint8_t shirt, uint32_t line) {
 /* After a gap the next server tells where the order stands; a server that was
  * never seen makes all that was learnt worthless. */
 static void find_again(struct order *o, uint8_t shirt, uint32_t line) {
-    unsigned slot = slot_of(o, shirt);
+    unsigned slot = order_slot(o, shirt);
     o->lost = false;
     o->off = 0;
     o->found_line = line;
@@ -102,7 +94,7 @@ static void mismatch(struct play *p, const struct stmt *st, enum side side, uint
                      bool quiet) {
     struct order *o = &p->set.orders[side];
     uint8_t due = o->shirts[o->at];
-    unsigned slot = slot_of(o, shirt);
+    unsigned slot = order_slot(o, shirt);
     unsigned off = slot == SLOT_NONE ? 0 : (slot + 6 - o->at) % 6;
     if (slot == SLOT_NONE &&
         (shirt == o->instead[o->at] || shirts_hold(p->strangers[side], shirt) || o->sub_told)) {
@@ -156,7 +148,7 @@ static void first_of_turn(struct play *p, const struct stmt *st, enum side side,
     uint8_t due = o->shirts[o->at];
     if (due == shirt)
         o->off = 0;
-    else if (due == SHIRT_NONE && slot_of(o, shirt) == SLOT_NONE)
+    else if (due == SHIRT_NONE && order_slot(o, shirt) == SLOT_NONE)
         learn(o, shirt, st->line);
     else
         mismatch(p, st, side, shirt, quiet);
@@ -220,7 +212,7 @@ bool order_is_next(const struct order *o, uint8_t shirt) {
     if (!o->started || o->lost)
         return false;
     return o->shirts[next] == shirt ||
-           (o->shirts[next] == SHIRT_NONE && slot_of(o, shirt) == SLOT_NONE);
+           (o->shirts[next] == SHIRT_NONE && order_slot(o, shirt) == SLOT_NONE);
 }
 
 static void tell_other_server(struct play *p, const struct stmt *st, enum side side,
@@ -241,7 +233,7 @@ uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8
     struct order *o = &s->orders[side];
     if (shirt == SHIRT_NONE || shirt == s->turn_server)
         return shirt;
-    if (s->turn_server != SHIRT_NONE && o->sub_told && slot_of(o, shirt) == SLOT_NONE) {
+    if (s->turn_server != SHIRT_NONE && o->sub_told && order_slot(o, shirt) == SLOT_NONE) {
         learn(o, shirt, st->line);
         return s->turn_server = shirt;
     }
@@ -258,135 +250,4 @@ uint8_t order_serve(struct play *p, const struct stmt *st, enum side side, uint8
     s->turn_server = due == SHIRT_NONE ? shirt : due;
     s->turn_wrong = shirt;
     return s->turn_server;
-}
-
-/* A shirt outside of the line-up may be the libero's, if it is not known who
- * that is. */
-static bool may_be_libero(const struct team *t, uint8_t shirt) {
-    bool any = false;
-    for (size_t i = 0; i < t->player_n; i++) {
-        if (t->players[i].libero && t->players[i].shirt == shirt)
-            return true;
-        any |= t->players[i].libero;
-    }
-    return !any && !t->declared;
-}
-
-bool order_on_court(struct play *p, enum side side, uint8_t shirt) {
-    struct order *o = &p->set.orders[side];
-    bool open = !o->lineup_line || !all_known(o) || o->lost || o->sub_told || p->set.doubt;
-    bool on = open || slot_of(o, shirt) != SLOT_NONE ||
-              memchr(o->instead, shirt, sizeof o->instead) ||
-              shirts_hold(p->strangers[side], shirt) ||
-              may_be_libero(&p->match->teams[side], shirt);
-    if (!on)
-        shirts_add(p->strangers[side], shirt);
-    return on;
-}
-
-void order_lineup(struct play *p, const struct stmt *st) {
-    enum side side = play_side(p, st, st->as.lineup.letter, 1);
-    if (side == SIDE_NONE || !play_in_set(p, st))
-        return;
-    struct order *o = &p->set.orders[side];
-    uint8_t shirts[SLOT_NONE];
-    for (unsigned i = 0; i < SLOT_NONE; i++) {
-        uint8_t shirt = st->as.lineup.shirts[i];
-        bool known = people_shirt(p, st, side, shirt, -(int)(2 + i));
-        shirts[i] = known ? shirt : SHIRT_NONE; /* who serves there tells */
-    }
-    if (p->set.rally > 0) {
-        if (!p->set.doubt)
-            diags_add(p->diags, E_LINEUP_LATE, syn_word(p->syn, st, 0),
-                      STR_ARG(play_name(p, side)));
-        return;
-    }
-    o->lineup_line = st->line;
-    for (unsigned i = 0; i < SLOT_NONE; i++) {
-        o->shirts[i] = shirts[i];
-        o->lines[i] = st->line;
-    }
-}
-
-static void tell_not_on(struct play *p, const struct stmt *st, enum side side,
-                        enum diag_id id, unsigned k, uint8_t shirt) {
-    const struct order *o = &p->set.orders[side];
-    if (p->set.doubt || o->lost || o->sub_told)
-        return;
-    struct diag *d = diags_add(p->diags, id, syn_word(p->syn, st, k), shirt);
-    (void)(bench_see(p, d, side, st->as.sub.in) || bench_see(p, d, side, st->as.sub.out));
-    if (o->lineup_line)
-        diag_see(d, syn_line_place(p->syn, o->lineup_line), STR_NONE);
-}
-
-static void count_sub(struct play *p, const struct stmt *st, enum side side) {
-    unsigned allowed = p->match->profile.substitutions;
-    if (st->as.sub.extra || ++p->set.subs[side] <= allowed)
-        return;
-    if (p->set.subs[side] == allowed + 1)
-        diags_add(p->diags, E_TOO_MANY_SUBS, syn_word(p->syn, st, 0), STR_ARG(play_name(p, side)),
-                  p->set.subs[side], allowed);
-}
-
-/* Held against the line-up and the substitutions before. */
-static void check_sub(struct play *p, const struct stmt *st, enum side side, unsigned slot) {
-    const struct order *o = &p->set.orders[side];
-    const struct bench *b = &p->set.benches[side];
-    uint8_t in = st->as.sub.in, out = st->as.sub.out;
-    if (slot_of(o, in) != SLOT_NONE || shirts_hold(b->in, in))
-        tell_not_on(p, st, side, E_ON_ALREADY, 2, in);
-    else if ((slot == SLOT_NONE && all_known(o)) || shirts_hold(b->out, out))
-        tell_not_on(p, st, side, E_NOT_ON, 4, out);
-    else
-        bench_sub(p, st, side);
-}
-
-/* The slot of who goes out, or where she was told to stand. */
-static unsigned slot_left(struct order *o, uint8_t in, uint8_t out) {
-    unsigned slot = slot_of(o, out), held = slot_of(o, in);
-    if (held != SLOT_NONE && o->instead[held] != SHIRT_NONE)
-        o->shirts[held] = o->instead[held]; /* the line-up was told to be wrong there */
-    for (unsigned i = 0; i < SLOT_NONE && slot == SLOT_NONE; i++)
-        if (o->instead[i] == out)
-            slot = i;
-    return slot;
-}
-
-/* `sub H 14 for 3`: words 2 and 4 are the shirts. */
-void order_sub(struct play *p, const struct stmt *st) {
-    enum side side = play_side(p, st, st->as.sub.letter, 1);
-    uint8_t in = st->as.sub.in, out = st->as.sub.out;
-    if (side == SIDE_NONE || !play_in_set(p, st))
-        return;
-    struct set_state *s = &p->set;
-    struct order *o = &s->orders[side];
-    unsigned errors = p->diags->errors;
-    bool known = people_shirt(p, st, side, in, -2) && people_shirt(p, st, side, out, -4);
-    unsigned slot = known ? slot_left(o, in, out) : SLOT_NONE;
-    if (known)
-        check_sub(p, st, side, slot);
-    if (!known || p->diags->errors > errors) {
-        o->sub_told = true;
-        return;
-    }
-    count_sub(p, st, side);
-    bench_note(&s->benches[side], st);
-    if (slot != SLOT_NONE)
-        o->shirts[slot] = in;
-    shirts_add(o->cold, in);
-    if (s->turn_side == side && s->turn_server == out)
-        s->turn_server = in;
-    if (p->same_side == side && p->same_shirt == out)
-        p->same_replaced_line = st->line;
-}
-
-void order_timeout(struct play *p, const struct stmt *st) {
-    enum side side = play_side(p, st, st->as.letter, 1);
-    if (side == SIDE_NONE || !play_in_set(p, st))
-        return;
-    unsigned allowed = p->match->profile.timeouts;
-    p->set.after_timeout = true;
-    if (++p->set.timeouts[side] == allowed + 1)
-        diags_add(p->diags, E_TOO_MANY_TIMEOUTS, syn_word(p->syn, st, 0),
-                  STR_ARG(play_name(p, side)), p->set.timeouts[side], allowed);
 }

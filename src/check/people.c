@@ -77,7 +77,7 @@ void people_receiver(struct play *p, const struct stmt *st, enum side receivers)
     if (p->match->practice || (unsigned)receivers >= p->match->team_n || turned ||
         !people_shirt(p, st, receivers, v->by, T_BY))
         return;
-    if (!order_on_court(p, receivers, v->by)) {
+    if (!court_holds(p, receivers, v->by)) {
         struct diag *d = diags_add(p->diags, E_NOT_ON, syn_place(p->syn, st, T_BY), v->by);
         diag_see(d, syn_line_place(p->syn, p->set.orders[receivers].lineup_line), STR_NONE);
     }

@@ -1,4 +1,4 @@
-/* Whether a landing fits its outcome. The lines belong to the court (F25 8.3,
+/* Whether a landing fits its outcome. The lines belong to the court (FIVB 8.3,
  * 1.3.2), so a place on 0 or 9 is in. */
 #include "check/play.h"
 #include "geometry.h"
@@ -45,7 +45,7 @@ enum place_kind played_place(const struct played *r) {
 }
 
 /* Zones are thirds of the width; 1 6 5 lie behind d 4.5, 2 3 4 before it (common
- * practice, no source: the book gives the numbers to players, F25 7.4.1). */
+ * practice, no source: the book gives the numbers to players, FIVB 7.4.1). */
 unsigned spot_zone(struct spot s) {
     static const unsigned char back[3] = {5, 6, 1}, front[3] = {4, 3, 2};
     if (s.kind != PLACE_XD)

@@ -22,6 +22,8 @@ struct wrong_server {
     size_t lost_row;             /* the serve that they seemed to have lost, or NOT_KEPT */
 };
 
+enum { SLOT_NONE = 6 };
+
 /* A team's service order. Slots 0 to 5 are the starters of zones 1 to 6: the
  * next server is the next slot, since zone 2 rotates into zone 1. */
 struct order {
@@ -245,9 +247,11 @@ bool bench_see(struct play *p, struct diag *d, enum side side, uint8_t shirt);
 
 /* Service order and people on court. */
 void order_start(struct order *o);
-void order_lineup(struct play *p, const struct stmt *st);
-void order_sub(struct play *p, const struct stmt *st);
-void order_timeout(struct play *p, const struct stmt *st);
+
+/* Line-ups, substitutions, time-outs. */
+void court_lineup(struct play *p, const struct stmt *st);
+void court_sub(struct play *p, const struct stmt *st);
+void court_timeout(struct play *p, const struct stmt *st);
 
 /* Notes that the line's message is about a server out of order, before whom the
  * turn had `run` points. */
@@ -259,8 +263,8 @@ void order_cancel(struct play *p, enum side side, unsigned points);
 /* Who serves if the next rally is this side's; SHIRT_NONE: not known. */
 uint8_t order_due(const struct play *p, enum side side);
 
-/* Whether the shirt has a place in the order, as far as it is known. */
-bool order_has(const struct order *o, uint8_t shirt);
+/* The shirt's place in the order, as far as it is known; else SLOT_NONE. */
+unsigned order_slot(const struct order *o, uint8_t shirt);
 
 /* The line with another server, as a guess. */
 struct str play_with_server(struct play *p, struct place server, enum side side, unsigned shirt);
@@ -284,7 +288,7 @@ bool order_is_next(const struct order *o, uint8_t shirt);
 
 /* Whether the shirt can be on court, as far as the line-up tells. One who can't
  * is told once: after that the place is hers. */
-bool order_on_court(struct play *p, enum side side, uint8_t shirt);
+bool court_holds(struct play *p, enum side side, uint8_t shirt);
 
 /* A rally went astray: a learnt order waits for the next server to find itself. */
 void order_doubt(struct order *o);

@@ -6,7 +6,7 @@ bool played_counts(const struct played *r) {
     return !r->cancelled && r->said.outcome != OUTCOME_REPLAY && r->said.outcome != OUTCOME_RETOSS;
 }
 
-/* Faults at the hit come before the receivers' overlap (R54, R56). */
+/* Faults at the hit come before the receivers' overlap (FIVB 12.6.1, 12.7). */
 static bool fault_at_hit(const struct played *r) {
     return r->said.outcome == OUTCOME_FOOT || r->said.outcome == OUTCOME_CLOCK ||
            r->said.outcome == OUTCOME_ORDER || r->said.outcome == OUTCOME_DROP;

@@ -53,7 +53,7 @@ enum verdict { WINS, LOSES, OPEN, NOTHING };
 
 /* What the outcome alone says of the rally, from the server's side. The
  * receivers' overlap comes before a fault of the ball, but not before a fault
- * at the hit (rules.md R54, R56). */
+ * at the hit (FIVB 12.6.1, 12.7). */
 static enum verdict verdict_of(const struct serve *v) {
     switch ((enum outcome)v->outcome) {
     case OUTCOME_RETOSS:
@@ -224,8 +224,9 @@ static uint8_t take_turn(struct play *p, const struct stmt *st, const struct ser
     struct set_state *s = &p->set;
     uint8_t shirt = who->known ? who->shirt : SHIRT_NONE;
     settle_first(p, st, who->side, shirt, quiet);
-    if (!who->known)
-        s->doubt |= p->match->ours_only || order_has(&s->orders[play_other(who->side)], who->shirt);
+    const struct order *other = &s->orders[play_other(who->side)];
+    if (!who->known)             /* so it may have been theirs */
+        s->doubt |= p->match->ours_only || order_slot(other, who->shirt) != SLOT_NONE;
     if (p->match->ours_only)
         settle_ours(p, st, shirt);
     else

@@ -1,4 +1,8 @@
-/* Sets, and the scores that the notes state. */
+/* Sets, and the scores that the notes state. A set is won by the first team with
+ * 25 points and two ahead, the deciding one with 15 (FIVB 6.2, 6.3.2; other rules
+ * have other numbers); one without enough players gives the other team the points
+ * that it lacks (6.4.3). A stated score that does not follow from the lines is told
+ * and taken over. */
 #include "check/play.h"
 #include "notation.h"
 

@@ -134,7 +134,7 @@ struct diag *team_lacks(const struct team *t, unsigned shirt, struct place where
     return diag;
 }
 
-enum { LIBEROS_MAX = 2 };        /* F25 19.1.1 */
+enum { LIBEROS_MAX = 2 };        /* FIVB 19.1.1 */
 
 static unsigned liberos(const struct team *t) {
     unsigned n = 0;
