@@ -58,42 +58,47 @@ struct bench {
 enum { RUN_KEPT = 64 };
 
 struct set_state {
-    bool open, decider, any_serve;
-    unsigned number, goal;
-    uint32_t line;
+    /* The set and its score. */
+    bool open, decider, any_serve, over;
+    unsigned number, goal;       /* goal: points that win it */
+    uint32_t line, over_line;
     enum side first, serving;    /* SIDE_NONE: not known */
     unsigned points[SIDE_N];
     bool known[SIDE_N];          /* else at least so many */
-    bool doubt;                  /* score and server may be wrong already */
-    bool over;
-    uint32_t over_line;
-    struct order orders[SIDE_N];
-    struct wrong_server wrong[SIDE_N];
-    struct bench benches[SIDE_N];
-    uint8_t retosses;            /* since the last hit, or in the turn, by the rules */
-    unsigned subs[SIDE_N], timeouts[SIDE_N];
-    unsigned run[SIDE_N];        /* points of the present or last turn, for cancel, */
-    size_t run_rows[SIDE_N][RUN_KEPT]; /* and the serves that won them, or NOT_KEPT */
     uint16_t rally;
-    bool parted_pending;         /* ... and the rally before it is still open there */
-    bool first_open;             /* what was told leaves open who served first */
-    bool last_told;              /* the serve before had its message: what follows from
-                                    it is no second slip */
-    bool parted;                 /* a score was told not to agree: `by_lines` is what */
-    unsigned by_lines[SIDE_N];   /* the lines say instead, in case the score was wrong */
-    unsigned agreed[SIDE_N];
-    uint32_t agreed_line;
+    unsigned timeouts[SIDE_N];
     bool after_timeout;
-    bool taken_back;             /* by the line before: points of the turn */
+
+    /* People. */
+    struct order orders[SIDE_N];
+    struct bench benches[SIDE_N];
+    unsigned subs[SIDE_N];
+
     /* The turn: who serves, and whose rally waits for the next line to tell. */
     enum side turn_side;
     uint8_t turn_server;
     uint8_t turn_wrong;          /* a shirt in her place that was told already */
     bool turn_open;
     unsigned turn_serves;
-    uint32_t told_by_line;       /* the score that decided the last rally */
     uint32_t turn_from, last_serve_line;
     bool pending, pending_quiet; /* quiet: its line was not read, and was told */
+    uint32_t told_by_line;       /* the score that decided the last rally */
+    uint8_t retosses;            /* since the last hit, or in the turn, by the rules */
+    unsigned run[SIDE_N];        /* points of the present or last turn, for cancel, */
+    size_t run_rows[SIDE_N][RUN_KEPT]; /* and the serves that won them, or NOT_KEPT */
+    bool taken_back;             /* points of the turn, by the line before */
+
+    /* What a message left open. */
+    bool doubt;                  /* score and server may be wrong already */
+    bool last_told;              /* the serve before had its message: what follows from
+                                    it is no second slip */
+    struct wrong_server wrong[SIDE_N];
+    bool first_open;             /* who served first */
+    unsigned agreed[SIDE_N];     /* the last score that agreed with the lines */
+    uint32_t agreed_line;
+    bool parted;                 /* a score was told not to agree: `by_lines` is what */
+    unsigned by_lines[SIDE_N];   /* the lines say instead, in case the score was wrong, */
+    bool parted_pending;         /* and the rally before it is still open there */
     bool unclear;                /* record ours: the score holds one point more, won on
                                     serve or by a side-out that is in it already */
 };
