@@ -3,6 +3,7 @@
 #define NINEMETRE_PAGE_DRAW_H
 
 #include "page.h"
+#include "scout.h"
 #include "twoway.h"
 
 /* The layout block and what is the same on each page, in millimetres. */
@@ -128,6 +129,9 @@ struct str page_say_n(const struct draw *d, unsigned n, const char *one, const c
 /* Hundredths with one or two digits behind the mark of the language. */
 struct str page_decimal(const struct draw *d, int hundredths, unsigned digits);
 
+/* A difference of shares in whole percents, with a sign. */
+struct str page_signed(const struct draw *d, double frac);
+
 /* ---- words.c: names and sentences --------------------------------------- */
 
 /* A team's name; never empty. */
@@ -252,5 +256,14 @@ double page_faults(struct draw *d, double y_mm);
 /* Below y, or on a page of its own. */
 void page_runs(struct draw *d, double y_mm);
 void page_practice(struct draw *d);
+
+/* ---- planned.c: parts of pages for the staff --------------------------------- */
+
+/* A table of plans and what it tells; gives the baseline of its last line. */
+double page_plans(struct draw *d, double y_mm, struct str head, const struct scout_plan *plans,
+                  size_t n);
+
+/* The plans of the match and what they brought, or that there was none. */
+double page_plan(struct draw *d, double y_mm);
 
 #endif

@@ -5,7 +5,6 @@
 #include <math.h>
 
 #define EN_DASH "–"
-#define MINUS "−"
 
 static const double result_y_mm = 13, facts_y_mm = 18.2, second_line_mm = 6;
 static const double sets_y_mm = 25.8, sets_wide_mm = 86, label_gap_mm = 6.5;
@@ -186,14 +185,6 @@ static struct str answer(struct draw *d) {
                      theirs->serves);
 }
 
-/* A signed whole percent with a true minus sign. */
-static struct str signed_percent(struct draw *d, double frac) {
-    double percent = round(frac * 100);
-    if (percent < 0)
-        return str_printf(d->arena, MINUS "%.0f", -percent);
-    return str_printf(d->arena, percent > 0 ? "+%.0f" : "%.0f", fabs(percent));
-}
-
 /* What the numbers allow. */
 static struct str how_sure(struct draw *d) {
     struct rate a = page_first_rate(&d->tally->side[OURS], d->tally->side[OURS].broke);
@@ -217,8 +208,8 @@ static struct str how_sure(struct draw *d) {
     return page_sayf(d, "That is %.0f and %.0f in 100. The difference of %.*s lies between %.*s "
                       "and %.*s: %.*s",
                       rate_frac(a) * 100, rate_frac(b) * 100,
-                      STR_ARG(signed_percent(d, rate_frac(a) - rate_frac(b))),
-                      STR_ARG(signed_percent(d, i.low)), STR_ARG(signed_percent(d, i.high)),
+                      STR_ARG(page_signed(d, rate_frac(a) - rate_frac(b))),
+                      STR_ARG(page_signed(d, i.low)), STR_ARG(page_signed(d, i.high)),
                       STR_ARG(sure));
 }
 

@@ -1,6 +1,8 @@
 /* Words of a page in the language of the report. */
 #include "page/draw.h"
 
+#include <math.h>
+
 struct str page_say(const struct draw *d, const char *words) {
     return str_of(lang_say(d->facts->lang, words));
 }
@@ -28,4 +30,11 @@ struct str page_decimal(const struct draw *d, int hundredths, unsigned digits) {
     if (digits == 1)
         return str_printf(d->arena, "%s%u%c%u", sign, all / 100, mark, all / 10 % 10);
     return str_printf(d->arena, "%s%u%c%02u", sign, all / 100, mark, all % 100);
+}
+
+struct str page_signed(const struct draw *d, double frac) {
+    double percent = round(frac * 100);
+    if (percent < 0)
+        return str_printf(d->arena, "−%.0f", -percent);
+    return str_printf(d->arena, percent > 0 ? "+%.0f" : "%.0f", fabs(percent));
 }
