@@ -90,6 +90,17 @@ struct advice_priority {
     double adjusted;             /* tested */
 };
 
+/* Her two usual types of serve, told to be put in left out: is the one that
+ * misses more worth its misses? It is while more of its rallies are won. */
+struct advice_types {
+    enum serve_type harder, other; /* harder: misses a larger share */
+    struct rate harder_won, other_won; /* rallies, of those decided */
+    struct rate harder_missed, other_missed;
+    struct interval difference;  /* of the shares won; told apart if it leaves out 0 */
+    bool has_break_even;
+    double break_even_frac;      /* so many may miss, if it wins in play as it does */
+};
+
 struct advice_server {
     const struct faults_server *who;
     enum say say;
@@ -97,6 +108,8 @@ struct advice_server {
     bool has_focus;              /* comes before the others */
     struct progress_focus focus;
     const struct drill_recipe *focus_drill; /* NULL: not in the book */
+    bool has_types;              /* each with enough serves to be compared */
+    struct advice_types types;
     bool has_aim;                /* one of the priorities, if its cost allows */
     struct advice_priority at[ADVICE_MAX];
     unsigned n;                  /* with a focus at most ADVICE_MAX - 1 */

@@ -35,6 +35,7 @@ struct faults_server {
     struct counts counts;        /* all her serves in matches */
     unsigned missed[FAULTS_MISSES]; /* of all; other kinds are in counts.by alone */
     unsigned type_n[TYPE_UNDERHAND + 1];
+    struct counts of_type[TYPE_UNDERHAND + 1]; /* without `safe`: a kind by itself */
     struct rate won[OUTCOME_N];  /* rallies, of those decided, by tally_outcome */
     struct faults_seen seen[MARK_N];
 };

@@ -190,6 +190,19 @@ static json_t *priority(const struct advice_priority *p) {
     return out;
 }
 
+static json_t *type(enum serve_type t, struct rate won, struct rate missed) {
+    return json_pack("{s:o, s:o, s:o}", "type", text(tally_type_word(t)), "won", rate(won),
+                     "missed", rate(missed));
+}
+
+static json_t *types(const struct advice_types *t) {
+    return json_pack("{s:o, s:o, s:o, s:o}", "harder",
+                     type(t->harder, t->harder_won, t->harder_missed), "other",
+                     type(t->other, t->other_won, t->other_missed), "difference_95",
+                     interval(t->difference.low, t->difference.high), "pays_up_to_missed_frac",
+                     t->has_break_even ? json_real(t->break_even_frac) : json_null());
+}
+
 static json_t *server(const struct advice *a, size_t ix) {
     struct advice_server s = advice_server(a, ix);
     const struct counts *c = &s.who->counts;
@@ -197,10 +210,11 @@ static json_t *server(const struct advice *a, size_t ix) {
 
     for (unsigned i = 0; i < s.n; i++)
         json_array_append_new(priorities, priority(&s.at[i]));
-    return json_pack("{s:i, s:o, s:o, s:o, s:o, s:o}", "shirt", (int)s.who->shirt, "name",
+    return json_pack("{s:i, s:o, s:o, s:o, s:o, s:o, s:o}", "shirt", (int)s.who->shirt, "name",
                      text(s.who->name), "broke", rate((struct rate){c->broke, c->serves}),
                      "missed", rate((struct rate){c->missed, c->serves}), "focus",
-                     s.has_focus ? focus(&s) : json_null(), "priorities", priorities);
+                     s.has_focus ? focus(&s) : json_null(), "priorities", priorities,
+                     "types", s.has_types ? types(&s.types) : json_null());
 }
 
 /* ---- the whole ----------------------------------------------------------- */

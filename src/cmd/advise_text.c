@@ -382,6 +382,32 @@ static void put_priority(struct saying *s, const struct advice_server *a, unsign
     say(s, INDENT);
 }
 
+static void add_type(struct buf *b, enum serve_type type, struct rate won, struct rate missed) {
+    buf_printf(b, "%.*s won ", STR_ARG(tally_type_word(type)));
+    add_rate(b, won);
+    buf_add(b, STR(" rallies and missed "));
+    add_rate(b, missed);
+}
+
+/* Whether the serve that misses more is worth it. */
+static void put_types(struct saying *s, const struct advice_types *t) {
+    buf_add(&s->b, STR("Two serves: "));
+    add_type(&s->b, t->harder, t->harder_won, t->harder_missed);
+    buf_add(&s->b, STR("; "));
+    add_type(&s->b, t->other, t->other_won, t->other_missed);
+    buf_char(&s->b, '.');
+    add_difference(&s->b, t->harder_won, t->other_won);
+    if (t->difference.low <= 0 && t->difference.high >= 0)
+        buf_add(&s->b, STR(" Not yet decidable which wins more."));
+    if (t->has_break_even)
+        buf_printf(&s->b, " As it wins in play, the %.*s pays up to %.0f misses in 100.",
+                   STR_ARG(tally_type_word(t->harder)), PERCENT * t->break_even_frac);
+    else
+        buf_printf(&s->b, " As it wins in play, the %.*s would not pay even without a miss.",
+                   STR_ARG(tally_type_word(t->harder)));
+    say(s, 0);
+}
+
 /* Why there is no priority by counts. */
 static void put_none(struct saying *s, const struct advice_server *a) {
     if (a->n > 0)
@@ -407,6 +433,8 @@ static void put_server(struct saying *s, size_t server) {
     for (unsigned i = 0; i < a.n; i++)
         put_priority(s, &a, i);
     put_none(s, &a);
+    if (a.has_types)
+        put_types(s, &a.types);
 }
 
 /* ---- the whole ----------------------------------------------------------- */

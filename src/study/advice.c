@@ -352,6 +352,7 @@ struct advice_server advice_server(const struct advice *a, size_t server) {
     find_focus(a, &s);
     if (s.say < SAY_COMPARISON)
         return s;
+    s.has_types = cost_of_types(s.who, &s.types);
     find_aim(a, &s);
     find_misses(a, server, &s);
     return s;

@@ -93,3 +93,43 @@ bool cost_of_pass(const struct advice *a, double *more_frac) {
     *more_frac = rate_frac(broke) - rate_frac(other);
     return true;
 }
+
+/* ---- two types of serve ---------------------------------------------------- */
+
+static unsigned decided(const struct faults_server *who, unsigned type) {
+    return who->of_type[type].decided;
+}
+
+/* The type with most decided rallies but `not`; TYPE_NONE if she has none. */
+static enum serve_type most_served(const struct faults_server *who, enum serve_type not) {
+    unsigned most = TYPE_NONE;
+    for (unsigned t = TYPE_NONE + 1; t <= TYPE_UNDERHAND; t++)
+        if (t != (unsigned)not && decided(who, t) > (most ? decided(who, most) : 0))
+            most = t;
+    return (enum serve_type)most;
+}
+
+static double missed_frac(const struct counts *c) {
+    return (double)c->missed / c->serves;
+}
+
+bool cost_of_types(const struct faults_server *who, struct advice_types *out) {
+    enum serve_type one = most_served(who, TYPE_NONE), two = most_served(who, one);
+    if (two == TYPE_NONE || rate_may_say(decided(who, two)) < SAY_COMPARISON)
+        return false;
+    bool second = missed_frac(&who->of_type[two]) > missed_frac(&who->of_type[one]);
+    enum serve_type harder = second ? two : one, other = second ? one : two;
+    const struct counts *h = &who->of_type[harder], *o = &who->of_type[other];
+    *out = (struct advice_types){.harder = harder,
+                                 .other = other,
+                                 .harder_won = {h->won, h->decided},
+                                 .other_won = {o->won, o->decided},
+                                 .harder_missed = {h->missed, h->serves},
+                                 .other_missed = {o->missed, o->serves}};
+    rate_difference(out->harder_won, out->other_won, &out->difference);
+    if (h->decided > h->missed)
+        out->has_break_even = worth_break_even(rate_frac(out->other_won),
+                                               (double)h->won / (h->decided - h->missed),
+                                               &out->break_even_frac);
+    return true;
+}

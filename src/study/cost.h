@@ -15,6 +15,10 @@ struct advice_cost cost_of(const struct advice *a, double n, double sure_n, doub
 struct advice_cost cost_of_missed(const struct advice *a, const struct faults_server *who,
                                   struct rate missed);
 
+/* Her two types with most serves, each with enough of them; false if there are not
+ * two. */
+bool cost_of_types(const struct faults_server *who, struct advice_types *out);
+
 /* How many points more a broken pass wins than any other serve of ours; false
  * when either was never seen. */
 bool cost_of_pass(const struct advice *a, double *more_frac);

@@ -74,6 +74,8 @@ static void add_to_server(struct faults *f, const struct checked *c, const struc
     won->n += p->won != RALLY_NONE;
     tally_add(&s->counts, p);
     s->type_n[p->type]++;
+    if (p->said.intent != INTENT_SAFE)
+        tally_add(&s->of_type[p->type], p);
     if (miss != FAULTS_MISSES)
         s->missed[miss]++;
     if (played_shows_technique(p))

@@ -123,6 +123,17 @@ server() { # JQ: of the only server
     lacks "$(9m advise t)" 'Where she aims'
 }
 
+# 15 of 40 against 12 of 40 won; 1 - .30/(15/30) = .40.
+@test "a hard serve beside an easy one" {
+    season s '15x7 topspin in1 won' '15x7 topspin in3 lost' '10x7 topspin net' \
+        '12x7 float in1 won' '26x7 float in3 lost' '2x7 float long'
+    9m advise --as json s >out
+    same "$(server '.types | [.harder.type, .other.type, .pays_up_to_missed_frac * 100 | if type == "number" then round else . end]')" \
+        '["topspin","float",40]'
+    holds "$(9m advise s | tr '\n' ' ')" \
+        'Not yet decidable which wins more. As it wins in play, the topspin pays up to 40 misses in 100.'
+}
+
 @test "drills of the club are taken" {
     season s '10x7 td net' '40x7 in3 lost'
     printf '%s\n' 'Drill: Lantern toss' 'Purpose: our own' 'Treats: td' 'Jumps: no' \

@@ -397,6 +397,47 @@ static void no_last_metre_beside_an_aim(void **state) {
     assert_null(aim_in(&s));
 }
 
+/* ---- two types of serve ------------------------------------------------------- */
+
+/* Topspin: 10 of 40 missed, 15 of the other 30 won; float: 2 missed, 12 of 38 won.
+ * .375 against .30: it pays up to 1 - .30 / .50 = 40 misses in 100. */
+static void two_types(void **state) {
+    static const struct how topspin_won = {.outcome = OUTCOME_IN1, .rally = RALLY_WON,
+                                           .type = TYPE_TOPSPIN};
+    static const struct how topspin_lost = {.outcome = OUTCOME_IN3, .rally = RALLY_LOST,
+                                            .type = TYPE_TOPSPIN};
+    static const struct how topspin_missed = {.outcome = OUTCOME_NET, .rally = RALLY_LOST,
+                                              .type = TYPE_TOPSPIN};
+    static const struct how float_won = {.outcome = OUTCOME_IN1, .rally = RALLY_WON,
+                                         .type = TYPE_FLOAT};
+    static const struct how float_lost = {.outcome = OUTCOME_IN3, .rally = RALLY_LOST,
+                                          .type = TYPE_FLOAT};
+    static const struct how float_missed = {.outcome = OUTCOME_LONG, .rally = RALLY_LOST,
+                                            .type = TYPE_FLOAT};
+    struct court *c = court_new(*state);
+    serve(c, 15, 7, topspin_won);
+    serve(c, 15, 7, topspin_lost);
+    serve(c, 10, 7, topspin_missed);
+    serve(c, 12, 7, float_won);
+    serve(c, 15, 7, float_lost);
+    assert_false(first(c).has_types); /* 27 of the second are too few */
+    serve(c, 11, 7, float_lost);
+    serve(c, 2, 7, float_missed);
+    serve(c, 30, 7, float_missed);
+    for (size_t i = c->n - 30; i < c->n; i++)
+        c->at[i].said.intent = INTENT_SAFE; /* belong to neither */
+    struct advice_server s = first(c);
+    assert_true(s.has_types);
+    assert_int_equal(s.types.harder, TYPE_TOPSPIN);
+    assert_int_equal(s.types.other, TYPE_FLOAT);
+    assert_int_equal(s.types.other_won.n, 40);
+    assert_true(s.types.difference.low < 0 && s.types.difference.high > 0);
+    assert_true(s.types.has_break_even);
+    near(s.types.break_even_frac, .40, "break-even");
+    serve(c, 100, 7, float_won);
+    assert_false(first(c).types.has_break_even); /* 112 of 140 won, above .50 */
+}
+
 /* ---- the focus --------------------------------------------------------------- */
 
 static void focus_comes_first(void **state) {
@@ -502,6 +543,7 @@ int main(void) {
         cmocka_unit_test(aims),
         cmocka_unit_test(drill_of_an_aim),
         cmocka_unit_test(no_last_metre_beside_an_aim),
+        cmocka_unit_test(two_types),
         cmocka_unit_test(focus_comes_first),
         cmocka_unit_test(focus_is_not_said_twice),
         cmocka_unit_test(focus_of_few_serves),
