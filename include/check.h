@@ -43,6 +43,12 @@ struct serve_plan {
     uint32_t line;
 };
 
+/* A remark for the coach on the serve above it. */
+struct serve_note {
+    struct str text;
+    uint32_t line, serve_line;
+};
+
 enum place_kind { PLACE_NONE, PLACE_FLOOR, PLACE_PLAYED, PLACE_NET };
 
 struct set_result {
@@ -78,7 +84,7 @@ struct tries {
 
 struct checked {
     const struct match *match;
-    struct played *played;       /* if they are kept */
+    struct played *played;
     size_t played_n;
     struct set_result sets[SETS_MAX];
     unsigned set_n;
@@ -87,6 +93,8 @@ struct checked {
     size_t drill_n;
     struct serve_plan *plans;
     size_t plan_n;
+    struct serve_note *notes;
+    size_t note_n;
     struct tries *tries;
     size_t tries_n;
     unsigned lines, unread;      /* lines of notes, and those with a fault of form */
@@ -106,20 +114,6 @@ const struct checked *check_text(const struct text *t, unsigned options, struct 
 
 /* The same with squad files kept from one text to the next; NULL for none. */
 const struct checked *check_text_of(const struct text *t, unsigned options,
-                                    struct squads *squads, struct arena *a, struct diags *d);
-
-/* Takes serves that can no longer change, in the order of the notes: those of a
- * set that has ended, or some of a practice. They are gone after the call. `c`
- * is what is known of the file by then: all that lies above these serves. */
-struct check_taker {
-    void (*take)(void *to, const struct checked *c, const struct played *serves, size_t n);
-    void *to;
-};
-
-/* The same, with the serves handed on instead of kept: however long the file, few
- * lie in memory. An error can stand further below: then what was taken may not be
- * counted either. */
-const struct checked *check_text_to(const struct check_taker *taker, const struct text *t,
                                     struct squads *squads, struct arena *a, struct diags *d);
 
 /* Reads the score lines of a club's drills as a practice would hold them. */

@@ -117,15 +117,13 @@ struct play {
     struct syn *syn;
     unsigned options;
     struct checked *out;
-    const struct check_taker *taker; /* or NULL */
-    size_t row_n, row_room;      /* of out->played: all serves, or those to be handed on */
-    size_t drill_room, tries_room, plan_room;
+    size_t played_room, drill_room, tries_room, plan_room, note_room;
     uint32_t plan;               /* in force, from 1 */
     struct set_state set;
     enum side last_first;        /* who served first in the set before */
     bool any_set;
     bool lines_lost;             /* an unread line may have been `set` or `end` */
-    bool any_serve;
+    uint32_t serve_line;         /* of the last serve, 0: none yet */
     unsigned theirs_told;        /* serves of theirs with record ours: the second shows
                                     that all are written, and the play can't be judged */
     bool sets_unsure;            /* a set's `end` was told: who won it is open */
@@ -223,9 +221,6 @@ void play_award(struct play *p, enum side side, uint32_t line);
 /* Fills the row of a serve, which is all 0 before; `counts` if it is an attempt. */
 void play_derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
                  uint8_t shirt, bool counts);
-
-/* The serves so far can't change any more: they go to whoever takes them. */
-void play_hand_on(struct play *p);
 
 /* The rally that waited is decided. */
 void play_decide(struct play *p, enum side winner, uint32_t line);

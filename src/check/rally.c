@@ -115,12 +115,13 @@ static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t 
     if (st->kind == STMT_UNREAD)
         return;
     out->review_n += v->review;
-    out->played_n++;
-    if (!p->taker && !(p->options & CHECK_KEEP))
+    if (!(p->options & CHECK_KEEP)) {
+        out->played_n++;
         return;
-    if (p->row_n == p->row_room)
-        out->played = arena_grow(p->arena, out->played, p->row_n, &p->row_room, sizeof *out->played);
-    p->now_ix = p->row_n++;
+    }
+    p->now_ix = out->played_n++;
+    out->played = arena_grow(p->arena, out->played, p->now_ix, &p->played_room,
+                             sizeof *out->played);
     play_derive(p, &out->played[p->now_ix], st, side, shirt, counts);
 }
 
@@ -285,7 +286,7 @@ static void serve_in_practice(struct play *p, const struct stmt *st) {
 void play_serve(struct play *p, const struct stmt *st, bool quiet) {
     if (!p->match->practice && !play_in_set(p, st))
         return;
-    p->any_serve = true;
+    p->serve_line = st->line;
     if (p->match->practice)
         serve_in_practice(p, st);
     else

@@ -69,6 +69,20 @@ static void points_are(const char *lines, unsigned ours, unsigned theirs) {
     assert_int_equal(c->sets[0].points[THEIRS], theirs);
 }
 
+/* A note belongs to the serve above it, whatever stands between. */
+static void notes_of_serves(void **state) {
+    (void)state;
+    const struct checked *c =
+        play("7 net\nnote \"wet ball\"\nG3 in2\ntimeout H\nnote \"late\"\nnote \"twice\"\n");
+    assert_int_equal(found.errors, 0);
+    assert_int_equal(c->note_n, 3);
+    assert_true(str_is(c->notes[0].text, "wet ball") && str_is(c->notes[2].text, "twice"));
+    assert_int_equal(c->notes[0].serve_line, c->played[0].line);
+    assert_int_equal(c->notes[1].serve_line, c->played[1].line);
+    assert_int_equal(c->notes[2].line, c->notes[1].line + 1);
+    raises("note \"nothing served yet\"\n", E_NOTE_ALONE);
+}
+
 /* F25 8.3, 1.3.2: a ball on a line is in, and the lines lie inside the court,
  * so 0 and 9 m are in. 8.4.1: wholly outside is out. */
 static void lines_belong_to_the_court(void **state) {
@@ -297,6 +311,7 @@ static void limits(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        RULE(notes_of_serves),
         RULE(lines_belong_to_the_court), RULE(sides_are_the_servers), RULE(places_are_in_a_hall),
         RULE(margins_are_in_a_hall), RULE(contrary_marks),
         RULE(played_outside), RULE(zones_of_places), RULE(seams_are_between_neighbours),
