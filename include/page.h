@@ -11,6 +11,7 @@
 #ifndef NINEMETRE_PAGE_H
 #define NINEMETRE_PAGE_H
 
+#include "advice.h"
 #include "lang.h"
 #include "plan.h"
 #include "study.h"
@@ -111,7 +112,9 @@ struct page_facts {
     struct str hash;             /* first digits of its SHA-256, hexadecimal */
     struct str version;          /* of the program, may be empty */
     unsigned errors, warnings, reviews; /* errors above 0: partial data */
-    bool no_names;               /* shirts only */
+    bool no_names;               /* shirts only, and no page for the staff */
+    const struct advice *season; /* for the staff: of the files so far; NULL: none */
+    bool season_left_out;        /* files or lines of it were not read */
     const struct lang *lang;     /* of the words; NULL: English */
 };
 

@@ -143,7 +143,8 @@ struct str page_server(const struct draw *d, const struct server *s);
 
 struct str page_title(const struct draw *d);
 struct str page_occasion(const struct draw *d);
-struct str page_date(const struct draw *d);
+struct str page_day(const struct draw *d, struct date on);
+struct str page_date(const struct draw *d); /* of the match */
 struct str page_data(const struct draw *d);
 
 /* "toss, jump"; empty if none of the phases is among them. */
@@ -197,10 +198,10 @@ struct log_scale {
     double low, high;
 };
 
-/* A ratio with its interval; nothing where the dot would lie beyond the scale. */
+/* A ratio with its interval; no dot where it would lie beyond the scale. */
 void page_ratio(struct draw *d, const struct log_scale *s, double y_mm, struct twoway_risk r);
-void page_ratio_grid(struct draw *d, const struct log_scale *s, double y_mm, double y2_mm,
-                     double label_mm);
+void page_ratio_grid(struct draw *d, const struct log_scale *s, double y_mm, double y2_mm);
+void page_ratio_labels(struct draw *d, const struct log_scale *s, double y_mm);
 
 /* "2.6 (0.6 to 12)", or "at least 2.9" where it has no upper limit. */
 struct str page_ratio_words(const struct draw *d, struct twoway_risk r);
@@ -265,5 +266,16 @@ double page_plans(struct draw *d, double y_mm, struct str head, const struct sco
 
 /* The plans of the match and what they brought, or that there was none. */
 double page_plan(struct draw *d, double y_mm);
+
+/* For the staff: on pages of their own behind the others. */
+void page_staff(struct draw *d);
+
+/* Starts a page for a table that has no more room; gives where it begins there. */
+typedef double page_turn(struct draw *d);
+
+/* Of those who serve `today`, or of all if it is NULL; gives where it ended. */
+double page_candidates(struct draw *d, const struct advice *advice, const struct tally *today,
+                       double y_mm, page_turn *turn);
+double page_practised(struct draw *d, const struct advice *season, double y_mm, page_turn *turn);
 
 #endif

@@ -60,7 +60,8 @@ static double table(struct draw *d, const struct marks *m, double y_mm) {
     double top = y_mm + rule_mm, end = top + 0.2 + row_mm * m->n + 1.6;
     heads(d, y_mm + head_mm);
     page_rule(d, 0, PAGE_WIDE_MM, top, RULE_HEAD_PT);
-    page_ratio_grid(d, &scale, top, end, y_mm + head_mm);
+    page_ratio_labels(d, &scale, y_mm + head_mm);
+    page_ratio_grid(d, &scale, top, end);
     for (unsigned i = 0; i < m->n; i++)
         row(d, &m->rows[i], top + 0.2 + row_mm * (i + 1));
     page_rule(d, 0, PAGE_WIDE_MM, end, RULE_TABLE_PT);

@@ -89,18 +89,21 @@ void page_ratio(struct draw *d, const struct log_scale *s, double y_mm, struct t
         page_circle(d, ratio_x(s, r.ratio), y_mm, dot_radius_mm, dot_line_pt, INK_BLACK, INK_BLACK);
 }
 
-void page_ratio_grid(struct draw *d, const struct log_scale *s, double y_mm, double y2_mm,
-                     double label_mm) {
+void page_ratio_grid(struct draw *d, const struct log_scale *s, double y_mm, double y2_mm) {
     for (double at = s->low; at <= s->high; at *= 2) {
         double x = ratio_x(s, at);
         bool one = fabs(at - 1) < 1e-9;
-        struct str label = at < 0.3   ? STR("¼")
-                           : at < 0.6 ? STR("½")
-                                      : str_printf(d->arena, "%.0f", at);
         page_line(d, x, y_mm, x, y2_mm, one ? RULE_TABLE_PT : RULE_GRID_PT,
                   one ? INK_BLACK : INK_GRID);
-        page_centred(d, x, label_mm, TYPE_NOTE, label);
     }
+}
+
+void page_ratio_labels(struct draw *d, const struct log_scale *s, double y_mm) {
+    for (double at = s->low; at <= s->high; at *= 2)
+        page_centred(d, ratio_x(s, at), y_mm, TYPE_NOTE,
+                     at < 0.3   ? STR("¼")
+                     : at < 0.6 ? STR("½")
+                                : str_printf(d->arena, "%.0f", at));
 }
 
 /* One digit behind the mark up to ten; nothing behind it from there on, and of 0. */

@@ -14,6 +14,7 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
             page_courts(&d);
             page_errors(&d);
             page_reception(&d);
+            page_staff(&d);
         }
     }
     pages->title = page_title(&d);

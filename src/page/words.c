@@ -20,13 +20,16 @@ struct str page_server(const struct draw *d, const struct server *s) {
     return STR_NONE;
 }
 
-struct str page_date(const struct draw *d) {
-    struct date on = d->tally->checked->match->date;
+struct str page_day(const struct draw *d, struct date on) {
     if (on.year == 0) /* its line was not read: partial data */
         return page_say(d, "no date");
     /* TRANSLATORS: year, month, day, such as "%3$02d.%2$02d.%1$04d" */
     const char *form = lang_say(d->facts->lang, WORDS("%1$04d-%2$02d-%3$02d"));
     return str_printf(d->arena, form, on.year, on.month, on.day);
+}
+
+struct str page_date(const struct draw *d) {
+    return page_day(d, d->tally->checked->match->date);
 }
 
 /* "Harbour Herons v Granite Foxes · 2026-12-05 · Harbour League, round 2" */

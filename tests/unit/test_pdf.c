@@ -240,12 +240,13 @@ static void composites_are_whole(void **state) {
 
 /* ---- words on the page, in their real widths ---------------------------------------- */
 
-static void check_words(struct arena *a, struct pdf *p, const struct checked *c, const char *what,
-                        const struct lang *lang) {
+static void check_pages(struct arena *a, struct pdf *p, const struct checked *c,
+                        const struct advice *season, const char *what, const struct lang *lang) {
     struct page_facts facts = {.file = STR("2026-10-03-a-long-name-of-a-file-of-notes.9m"),
                                .hash = STR("0123456789ab"),
                                .version = STR("1.0"),
                                .lang = lang,
+                               .season = season,
                                .warnings = 12,
                                .reviews = 16};
     struct page_font font = pdf_font(p);
@@ -254,6 +255,11 @@ static void check_words(struct arena *a, struct pdf *p, const struct checked *c,
         boxes_apart(&pages->at[i], &font, what);
         boxes_clear_of_marks(&pages->at[i], &font, what);
     }
+}
+
+static void check_words(struct arena *a, struct pdf *p, const struct checked *c, const char *what,
+                        const struct lang *lang) {
+    check_pages(a, p, c, NULL, what, lang);
 }
 
 static void words_do_not_overlap(void **state) {
@@ -284,6 +290,46 @@ static void words_do_not_overlap(void **state) {
     }
     for (unsigned each = 1; each < 64; each += 9)
         check_words(*state, p, scene_practice(6 + each % 12, each, *state), "practice", &longer.lang);
+    pdf_free(p);
+}
+
+/* Many servers with long names, notes of any length, plans and a season. */
+static void staff_pages_do_not_overlap(void **state) {
+    static const char long_note[] =
+        "She said that the ball was wet, that the toss slipped, that the second referee had not "
+        "been ready, and that she would rather begin from the right next time, as in the spring.";
+    struct pdf *p = document(*state);
+    struct longer longer;
+    longer_init(&longer, *state);
+    for (unsigned k = 0; k < 16; k++) {
+        struct scene scene = scene_usual();
+        struct advice season;
+        struct advice_of of = advice_of(*state);
+        struct drill_book drills;
+        struct checked today;
+        scene.servers = 6 + k % 13;
+        scene.long_name =
+            k % 2 ? "Wilhelmina Theodora van den Oudekerk-Montgomery zu Hohenfeld" : NULL;
+        drill_book_init(&drills, *state);
+        for (unsigned i = 0; i < k; i++) {
+            scene.seed = 100 * k + i;
+            advice_add(&of, scene_play(scene, *state));
+        }
+        today = *scene_play(scene, *state);
+        advice_add(&of, &today);
+        advice_add(&of, scene_practice(scene.servers, 12, *state));
+        advice_init(&season, &of, &drills, *state);
+        today.unread = k % 3;
+        today.plans = arena_alloc(*state, k, sizeof *today.plans);
+        for (today.plan_n = 0; today.plan_n < k; today.plan_n++)
+            today.plans[today.plan_n] = (struct serve_plan){.by = 12, .line = 1};
+        today.notes = arena_alloc(*state, 40, sizeof *today.notes);
+        for (today.note_n = 0; today.note_n < 4 * (k % 10); today.note_n++)
+            today.notes[today.note_n] = (struct serve_note){
+                str_of(long_note), 900, today.played[3 * today.note_n].line};
+        check_pages(*state, p, &today, &season, "staff", NULL);
+        check_pages(*state, p, &today, &season, "staff, longer", &longer.lang);
+    }
     pdf_free(p);
 }
 
@@ -345,6 +391,7 @@ int main(void) {
         TEST(fonts_that_are_none),
         TEST(composites_are_whole),
         TEST(words_do_not_overlap),
+        TEST(staff_pages_do_not_overlap),
         TEST(sheets_do_not_overlap),
         TEST(plan_does_not_overlap),
     };
