@@ -19,8 +19,24 @@ struct advise {
     struct drill_book drills;
     const struct advise_team *only; /* NULL: every team */
     unsigned server;             /* SHIRT_NONE: all */
+    const struct date *until;    /* files of later days are left out; NULL: none are */
     bool incomplete;
 };
+
+/* ---- reading (advise_read.c) --------------------------------------------- */
+
+/* Reads the operands of the run, and the drills beside them. Says what is wrong. */
+enum cmd_status advise_read(struct advise *v, bool partial_data);
+
+/* What the season's notes advise the match's team, up to its day. Unless the status
+ * is clean, or with partial_data, `out` may be used only if its faults are there. */
+enum cmd_status advise_season(const struct cmd_run *run, const char *directory, bool partial_data,
+                              const struct checked *match, struct advice *out, struct arena *a);
+
+/* NULL if no file has it; the name is pool_key's. */
+struct advise_team *advise_find_team(const struct advise *v, struct str name);
+
+/* ---- showing ---------------------------------------------------------------- */
 
 /* True if the team, the server, is to be shown. */
 bool advise_shows_team(const struct advise *v, const struct advise_team *t);

@@ -15,42 +15,6 @@ static const struct cmd_option options[] = {
     {NULL, NULL, NULL, NULL, 0},
 };
 
-/* ---- reading ------------------------------------------------------------- */
-
-/* A team that the notes give no name goes by its letter. */
-static struct advise_team *team_of(struct advise *v, const struct checked *c) {
-    struct str name = pool_key(c, OURS, SHIRT_NONE).team;
-    struct advise_team *t;
-
-    for (size_t i = 0; i < v->team_n; i++)
-        if (str_eq(v->teams[i].name, name))
-            return &v->teams[i];
-    v->teams = arena_grow(v->arena, v->teams, v->team_n, &v->team_room, sizeof *v->teams);
-    t = &v->teams[v->team_n++];
-    *t = (struct advise_team){str_copy(v->arena, name), advice_of(v->arena)};
-    return t;
-}
-
-static void take(void *into, const struct checked *c, struct str name, struct arena *a) {
-    struct advise *v = into;
-
-    (void)name;
-    (void)a;
-    if (c->match->occasion)
-        advice_add(&team_of(v, c)->of, c);
-}
-
-/* The program's drills, and those that lie beside the notes. */
-static enum cmd_status read_drills(struct advise *v) {
-    enum cmd_status status = CMD_CLEAN;
-
-    drill_book_init(&v->drills, v->arena);
-    for (size_t i = 0; i < v->run->operand_n; i++)
-        status = cmd_worse(status,
-                           cmd_drills(&v->drills, v->run->operands[i], v->run->color_err));
-    return status;
-}
-
 /* ---- who is meant -------------------------------------------------------- */
 
 bool advise_shows_team(const struct advise *v, const struct advise_team *t) {
@@ -104,17 +68,10 @@ static enum cmd_status show(struct advise *v) {
 }
 
 static enum cmd_status advise_all(struct advise *v) {
-    struct cmd_paths paths = {.arena = v->arena};
-    struct cmd_many many = {.run = v->run,
-                            .found = cmd_find(&paths, v->run),
-                            .partial_data = v->run->given[PARTIAL] != NULL,
-                            .into = v,
-                            .take = take};
-    enum cmd_status status = read_drills(v);
+    bool partial = v->run->given[PARTIAL] != NULL;
+    enum cmd_status status = advise_read(v, partial);
 
-    status = cmd_worse(status, cmd_each_file(&many, &paths));
-    v->incomplete = many.left_out;
-    if (status == CMD_CLEAN || many.partial_data)
+    if (status == CMD_CLEAN || partial)
         return cmd_worse(status, show(v));
     cmd_say("no advice from %s; --partial-data goes on without them",
             status == CMD_FAILED ? "files that could not be read" : "notes with errors");

@@ -2,9 +2,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "cmd/advise.h"
 #include "cmd/press.h"
 
-enum { OUTPUT, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL };
+enum { OUTPUT, PAPER, LANGUAGE, FONT, NO_NAMES, SEASON, PARTIAL };
 
 static const struct cmd_option options[] = {
     {"output", "FILE", "where the PDF goes; - is standard output", NULL, 'o'},
@@ -12,6 +13,7 @@ static const struct cmd_option options[] = {
     CMD_LANG_OPTION,
     {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
     {"no-names", NULL, "shirts only, for a page that is handed round", NULL, 0},
+    {"season", "DIR", "the season's notes: the staff's page says what they advise", NULL, 0},
     {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
@@ -26,6 +28,8 @@ struct making {
     struct text text;
     struct diags diags;
     const struct checked *checked;
+    struct advice season;        /* without faults: none was asked for */
+    bool season_left_out;
     struct cmd_press press;
 };
 
@@ -101,6 +105,21 @@ static bool team_covered(struct making *m, const struct team *t) {
     return good;
 }
 
+/* What only the staff's pages show. */
+static bool staff_covered(struct making *m) {
+    const struct faults *f = m->season.faults;
+    struct str season = STR("season");
+    bool good = true;
+
+    for (size_t i = 0; i < m->checked->note_n; i++)
+        good &= covered(m, m->checked->notes[i].text, m->text.name, m->checked->notes[i].line);
+    for (size_t i = 0; f && i < f->server_n; i++)
+        good &= cmd_press_covers(&m->press, f->servers[i].name, season);
+    for (size_t i = 0; f && i < m->season.drills->n; i++)
+        good &= cmd_press_covers(&m->press, m->season.drills->at[i].name, season);
+    return good;
+}
+
 static bool all_covered(struct making *m) {
     const struct match *match = m->checked->match;
     struct str file = m->text.name;
@@ -110,6 +129,8 @@ static bool all_covered(struct making *m) {
     good &= covered(m, match->venue, file, line_of(&m->text, "venue", NULL));
     for (unsigned i = 0; i < match->team_n; i++)
         good &= team_covered(m, &match->teams[i]);
+    if (!m->run->given[NO_NAMES])
+        good &= staff_covered(m);
     for (size_t i = 0; i < m->checked->drill_n; i++)
         good &= covered(m, m->checked->drills[i].name, file, m->checked->drills[i].line);
     return good;
@@ -126,6 +147,8 @@ static enum cmd_status set_pages(struct making *m) {
         .warnings = m->diags.warnings,
         .reviews = m->diags.reviews,
         .no_names = m->run->given[NO_NAMES],
+        .season = m->season.faults ? &m->season : NULL,
+        .season_left_out = m->season_left_out,
         .lang = cmd_lang(m->run->given[LANGUAGE]),
     };
     struct page_font font = pdf_font(m->press.pdf);
@@ -151,9 +174,24 @@ static bool holds_serves(const struct checked *c) {
     return c->match->practice && c->tries_n > 0;
 }
 
+static enum cmd_status read_season(struct making *m) {
+    const char *directory = m->run->given[SEASON];
+    enum cmd_status status;
+
+    if (!directory || m->checked->match->practice)
+        return CMD_CLEAN;
+    status = advise_season(m->run, directory, m->run->given[PARTIAL], m->checked, &m->season,
+                           m->arena);
+    m->season_left_out = status != CMD_CLEAN;
+    if (status != CMD_CLEAN && !m->run->given[PARTIAL])
+        cmd_say("report not written; without --season it rests on its own notes alone");
+    return status;
+}
+
 /* Figures come from notes without errors, or are asked for all the same. */
 static enum cmd_status check_and_make(struct making *m) {
     struct cmd_show how;
+    enum cmd_status status;
     bool stop;
 
     diags_init(&m->diags, m->arena);
@@ -175,7 +213,11 @@ static enum cmd_status check_and_make(struct making *m) {
                 m->path);
         return CMD_FINDINGS;
     }
-    return cmd_worse(make(m), m->diags.errors ? CMD_FINDINGS : CMD_CLEAN);
+    status = read_season(m);
+    if (status != CMD_CLEAN && !m->run->given[PARTIAL])
+        return status;
+    status = cmd_worse(status, m->diags.errors ? CMD_FINDINGS : CMD_CLEAN);
+    return cmd_worse(make(m), status);
 }
 
 static enum cmd_status report(const struct cmd_run *run) {
@@ -186,6 +228,8 @@ static enum cmd_status report(const struct cmd_run *run) {
     m.out = run->given[OUTPUT] ? run->given[OUTPUT] : default_out(m.arena, m.path);
     if (strcmp(m.path, "-") != 0 && same_file(m.path, m.out))
         status = cmd_misuse(run->cmd, "the report would be written over its own notes, %s", m.out);
+    else if (run->given[NO_NAMES] && run->given[SEASON])
+        status = cmd_misuse(run->cmd, "--season is for the staff's page, which --no-names leaves out");
     else
         status = cmd_press_may_write(run->cmd, m.out) ? check_and_make(&m) : CMD_USAGE;
     arena_free(m.arena);
@@ -198,9 +242,13 @@ const struct cmd cmd_report = {
     .summary = "the report of a match or a practice as PDF",
     .about = "Checks the notes and sets the report beside them: harbour.9m becomes\n"
              "harbour.pdf. Notes with errors give no report, and an older one stays as it\n"
-             "is. The same notes give the same bytes.\n",
+             "is. The same notes give the same bytes.\n"
+             "The last page of a match is for the staff: notes, serves marked ? with their\n"
+             "video times and what the plans brought; with --season also what a focus may be\n"
+             "chosen from, and practice beside matches, up to the day of the match.\n",
     .examples = "  9m report harbour.9m\n"
                 "  9m report --paper letter -o sunday.pdf harbour.9m\n"
+                "  9m report --season season/ season/harbour.9m\n"
                 "  9m report --no-names harbour.9m\n",
     .options = options,
     .operand = "a file",

@@ -1,0 +1,83 @@
+/* The files that advice rests on: read one by one, kept by team. */
+#include "cmd/advise.h"
+
+/* A team that the notes give no name goes by its letter. */
+static struct advise_team *team_of(struct advise *v, const struct checked *c) {
+    struct str name = pool_key(c, OURS, SHIRT_NONE).team;
+    struct advise_team *t = advise_find_team(v, name);
+
+    if (t)
+        return t;
+    v->teams = arena_grow(v->arena, v->teams, v->team_n, &v->team_room, sizeof *v->teams);
+    t = &v->teams[v->team_n++];
+    *t = (struct advise_team){str_copy(v->arena, name), advice_of(v->arena)};
+    return t;
+}
+
+struct advise_team *advise_find_team(const struct advise *v, struct str name) {
+    for (size_t i = 0; i < v->team_n; i++)
+        if (str_eq(v->teams[i].name, name))
+            return &v->teams[i];
+    return NULL;
+}
+
+static void take(void *into, const struct checked *c, struct str name, struct arena *a) {
+    struct advise *v = into;
+    bool later = v->until && progress_date_order(c->match->date, *v->until) > 0;
+
+    (void)name;
+    (void)a;
+    if (c->match->occasion && !later)
+        advice_add(&team_of(v, c)->of, c);
+}
+
+/* The program's drills, and those that lie beside the notes. */
+static enum cmd_status read_drills(struct advise *v) {
+    enum cmd_status status = CMD_CLEAN;
+
+    drill_book_init(&v->drills, v->arena);
+    for (size_t i = 0; i < v->run->operand_n; i++)
+        status = cmd_worse(status,
+                           cmd_drills(&v->drills, v->run->operands[i], v->run->color_err));
+    return status;
+}
+
+enum cmd_status advise_read(struct advise *v, bool partial_data) {
+    struct cmd_paths paths = {.arena = v->arena};
+    struct cmd_many many = {.run = v->run,
+                            .found = cmd_find(&paths, v->run),
+                            .partial_data = partial_data,
+                            .into = v,
+                            .take = take};
+    enum cmd_status status = read_drills(v);
+
+    status = cmd_worse(status, cmd_each_file(&many, &paths));
+    v->incomplete = many.left_out;
+    return status;
+}
+
+/* ---- of one team, up to a match ------------------------------------------- */
+
+enum cmd_status advise_season(const struct cmd_run *run, const char *directory, bool partial_data,
+                              const struct checked *match, struct advice *out, struct arena *a) {
+    char *operand = (char *)(uintptr_t)directory;
+    struct cmd_run season = *run;
+    struct advise v = {
+        .run = &season, .arena = a, .server = SHIRT_NONE, .until = &match->match->date};
+    struct str name = pool_key(match, OURS, SHIRT_NONE).team;
+    struct drill_book *drills = arena_alloc(a, 1, sizeof *drills);
+    enum cmd_status status;
+
+    season.operands = &operand;
+    season.operand_n = 1;
+    status = advise_read(&v, partial_data);
+    if (status != CMD_CLEAN && !partial_data)
+        return status;
+    if (!advise_find_team(&v, name)) {
+        cmd_say("%s holds no notes of %.*s up to this match", directory, STR_ARG(name));
+        return CMD_FINDINGS;
+    }
+    *drills = v.drills;
+    advice_init(out, &advise_find_team(&v, name)->of, drills, a);
+    return status;
+}
