@@ -14,6 +14,7 @@
 #include "advice.h"
 #include "lang.h"
 #include "plan.h"
+#include "scout.h"
 #include "study.h"
 
 /* Colours by their use; the hexadecimal values stand in src/pdf. */
@@ -112,6 +113,7 @@ struct page_facts {
     struct str hash;             /* first digits of its SHA-256, hexadecimal */
     struct str version;          /* of the program, may be empty */
     unsigned errors, warnings, reviews; /* errors above 0: partial data */
+    bool left_out;               /* lines or files of the season are missing */
     bool no_names;               /* shirts only, and no page for the staff */
     const struct advice *season; /* for the staff: of the files so far; NULL: none */
     bool season_left_out;        /* files or lines of it were not read */
@@ -121,6 +123,10 @@ struct page_facts {
 /* The report of a match, or of a practice. The pages live as long as the arena. */
 const struct pages *page_report(const struct tally *t, const struct page_facts *facts,
                                 const struct page_font *font, struct arena *a);
+
+/* A page for the staff on a team that receives. */
+const struct pages *page_scout(const struct scout *s, const struct page_facts *facts,
+                               const struct page_font *font, struct arena *a);
 
 /* The notation on one page for the bench, made from the tables of its words. */
 const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,

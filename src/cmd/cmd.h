@@ -66,6 +66,7 @@ extern const struct cmd cmd_worth;
 extern const struct cmd cmd_advise;
 extern const struct cmd cmd_aim;
 extern const struct cmd cmd_agree;
+extern const struct cmd cmd_scout;
 extern const struct cmd cmd_sheet;
 extern const struct cmd cmd_new;
 extern const struct cmd cmd_flight;
@@ -97,6 +98,18 @@ bool cmd_decimal(const struct cmd_option *option, const char *given, double leas
 /* The name of the list that is nearest to `word`, at most two slips away; NULL
  * if there is none. The list ends in NULL. */
 const char *cmd_nearest(const char *word, const char *const *names);
+
+/* ---- names (named.c) ------------------------------------------------------ */
+
+/* Marks the names that a word means: a whole name, or else those in which it, or
+ * its beginning, is a word or several in a row; the case of A to Z aside. Gives
+ * how many. */
+size_t cmd_named(const struct str *names, size_t n, const char *word, bool *meant);
+
+/* The same where one team is to be meant: false after a message that names those
+ * that are near, or those that it may be. */
+bool cmd_one_team(const struct str *names, size_t n, const char *word, bool *meant,
+                  struct arena *a);
 
 /* ---- talk (talk.c) ------------------------------------------------------ */
 

@@ -72,39 +72,6 @@ static unsigned cuts_of(const char *word) {
     return cut == CUT_N ? (1u << CUT_N) - 1 : 1u << cut;
 }
 
-/* The word, or its beginning, is a word of the name or several in a row; the
- * case of A to Z aside. */
-static bool in_name(struct str name, struct str word) {
-    for (size_t at = 0; at + word.n <= name.n; at++)
-        if ((at == 0 || name.at[at - 1] == ' ') && str_same(str_part(name, at, word.n), word))
-            return true;
-    return false;
-}
-
-/* How many teams are meant; a whole name comes first. */
-static size_t choose(const struct pool *p, struct str word, bool *teams) {
-    size_t n = 0;
-
-    for (int whole = 1; whole >= 0 && !n; whole--)
-        for (size_t i = 0; i < p->team_n; i++) {
-            struct str name = p->teams[i].name;
-
-            teams[i] = whole ? str_same(name, word) : in_name(name, word);
-            n += teams[i];
-        }
-    return n;
-}
-
-static void say_teams(const struct pool *p, const char *word, struct arena *a) {
-    struct buf b;
-
-    buf_init(&b, a);
-    for (size_t i = 0; i < p->team_n && i < 10; i++)
-        buf_printf(&b, "%s%.*s", i ? ", " : "", STR_ARG(p->teams[i].name));
-    cmd_say("no team \"%s\"; there %s %.*s%s", word, p->team_n == 1 ? "is" : "are",
-            STR_ARG(buf_str(&b)), p->team_n > 10 ? " and others" : "");
-}
-
 static enum pool_kind kind_of(const struct cmd_run *run, const struct pool *p) {
     if (run->given[KIND])
         return (enum pool_kind)cmd_choice(run->given[KIND], kind_words);
@@ -113,13 +80,11 @@ static enum pool_kind kind_of(const struct cmd_run *run, const struct pool *p) {
 
 /* False after a message. */
 static bool name_team(const struct tally_view *v, const char *word, bool *teams) {
-    size_t n = choose(v->pool, str_of(word), teams);
+    struct str *names = arena_alloc(v->arena, v->pool->team_n + 1, sizeof *names);
 
-    if (n == 0)
-        say_teams(v->pool, word, v->arena);
-    if (n > 1)
-        cmd_say("\"%s\" stands in the names of %zu teams; write more of it", word, n);
-    return n == 1;
+    for (size_t i = 0; i < v->pool->team_n; i++)
+        names[i] = v->pool->teams[i].name;
+    return cmd_one_team(names, v->pool->team_n, word, teams, v->arena);
 }
 
 /* False after a message. Teams without a serve are not shown unless named. */

@@ -20,6 +20,8 @@ static struct str incomplete(const struct draw *d) {
                           "INCOMPLETE: %u errors in the notes", errors);
     if (d->tally && d->tally->checked->incomplete)
         return page_say(d, "INCOMPLETE: the notes have a gap");
+    if (d->facts->left_out)
+        return page_say(d, "INCOMPLETE: notes of the season are missing");
     return STR_NONE;
 }
 
@@ -196,7 +198,7 @@ static struct str foot_end(const struct draw *d) {
     struct buf b;
     buf_init(&b, d->arena);
     if (f->file.n > 0)
-        buf_printf(&b, "  %.*s · ", STR_ARG(f->hash));
+        buf_printf(&b, "%s%.*s · ", f->hash.n > 0 ? "  " : "", STR_ARG(f->hash));
     buf_printf(&b, "9m%s%.*s · ", f->version.n > 0 ? " " : "", STR_ARG(f->version));
     buf_add(&b, page_say(d, "notation 1"));
     return buf_str(&b);

@@ -3,7 +3,6 @@
 #define NINEMETRE_PAGE_DRAW_H
 
 #include "page.h"
-#include "scout.h"
 #include "twoway.h"
 
 /* The layout block and what is the same on each page, in millimetres. */
@@ -143,8 +142,11 @@ struct str page_server(const struct draw *d, const struct server *s);
 
 struct str page_title(const struct draw *d);
 struct str page_occasion(const struct draw *d);
-struct str page_day(const struct draw *d, struct date on);
 struct str page_date(const struct draw *d); /* of the match */
+
+/* A date, and the first and last of several; year 0: "no date". */
+struct str page_day(const struct draw *d, struct date on);
+struct str page_days(const struct draw *d, struct date first, struct date last);
 struct str page_data(const struct draw *d);
 
 /* "toss, jump"; empty if none of the phases is among them. */
@@ -263,6 +265,9 @@ void page_practice(struct draw *d);
 /* A table of plans and what it tells; gives the baseline of its last line. */
 double page_plans(struct draw *d, double y_mm, struct str head, const struct scout_plan *plans,
                   size_t n);
+
+/* How high so many plans may become. */
+double page_plans_high(size_t n);
 
 /* The plans of the match and what they brought, or that there was none. */
 double page_plan(struct draw *d, double y_mm);

@@ -4,6 +4,7 @@
 #include "page/draw.h"
 
 static const double title_mm = 11.8, rule_mm = 2.5, note_lead_mm = 3.2, beside_mm = 3;
+static const double heading_note_mm = 58;
 static const double column_lead_mm = 2.65, column_down_mm = 0.7;
 
 /* Right-aligned in as many lines as it takes, the last one at y. */
@@ -25,7 +26,8 @@ void page_beside(struct draw *d, double from_mm, double end_mm, double y_mm, str
 
 void page_heading(struct draw *d, struct str title, struct str note) {
     struct type type = {TYPE_TITLE_PT, FACE_BOLD, INK_BLACK};
-    double wide = page_words(d, 0, title_mm, type, page_cut(d, title, type, PAGE_WIDE_MM));
+    double room = PAGE_WIDE_MM - (note.n > 0 ? heading_note_mm : 0);
+    double wide = page_words(d, 0, title_mm, type, page_cut(d, title, type, room));
     page_beside(d, wide, PAGE_WIDE_MM, title_mm, note);
 }
 

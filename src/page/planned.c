@@ -70,13 +70,13 @@ static struct str said(struct draw *d, const struct scout_plan *sum) {
                       STR_ARG(page_signed(d, i.high)));
 }
 
-double page_plans(struct draw *d, double y_mm, struct str head, const struct scout_plan *plans,
-                  size_t n) {
+double page_plans_high(size_t n) {
+    return 8.3 + row_mm * (double)(n <= ROWS_MAX ? n : ROWS_MAX) + 5.2 + 5.4 + 3.2;
+}
+
+static double table(struct draw *d, double y_mm, const struct scout_plan *plans, size_t n) {
     struct scout_plan sum = scout_plans_sum(plans, n);
     size_t own = n <= ROWS_MAX ? n : ROWS_MAX - 1;
-    page_section(d, 0, PAGE_WIDE_MM, y_mm, head,
-                 page_say(d, "known: receiver or place written; a serve that missed has neither "
-                             "and is not counted"));
     heads(d, y_mm + 6.5);
     y_mm += 8.3;
     for (size_t i = 0; i < own; i++)
@@ -95,12 +95,19 @@ double page_plans(struct draw *d, double y_mm, struct str head, const struct sco
     return page_note(d, 0, y_mm + 5.4, PAGE_WIDE_MM, said(d, &sum));
 }
 
+double page_plans(struct draw *d, double y_mm, struct str head, const struct scout_plan *plans,
+                  size_t n) {
+    page_section(d, 0, PAGE_WIDE_MM, y_mm, head,
+                 n > 0 ? page_say(d, "known: receiver or place written; a serve that missed has "
+                                     "neither and is not counted")
+                       : STR_NONE);
+    if (n > 0)
+        return table(d, y_mm, plans, n);
+    return page_note(d, 0, y_mm + 6.5, PAGE_WIDE_MM, page_say(d, "No plan was written down."));
+}
+
 double page_plan(struct draw *d, double y_mm) {
     size_t n;
     const struct scout_plan *plans = scout_plans(d->tally->checked, &n, d->arena);
-    struct str head = page_say(d, "Our plan");
-    if (n > 0)
-        return page_plans(d, y_mm, head, plans, n);
-    page_section(d, 0, PAGE_WIDE_MM, y_mm, head, STR_NONE);
-    return page_note(d, 0, y_mm + 6.5, PAGE_WIDE_MM, page_say(d, "No plan was written down."));
+    return page_plans(d, y_mm, page_say(d, "Our plan"), plans, n);
 }

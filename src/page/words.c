@@ -28,6 +28,11 @@ struct str page_day(const struct draw *d, struct date on) {
     return str_printf(d->arena, form, on.year, on.month, on.day);
 }
 
+struct str page_days(const struct draw *d, struct date first, struct date last) {
+    struct str from = page_day(d, first), to = page_day(d, last);
+    return str_eq(from, to) ? from : page_sayf(d, "%.*s to %.*s", STR_ARG(from), STR_ARG(to));
+}
+
 struct str page_date(const struct draw *d) {
     return page_day(d, d->tally->checked->match->date);
 }
