@@ -16,7 +16,7 @@ GEN = $(BUILD)/gen
 BUILD_PACKAGES = gcc libc6-dev gettext re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
 	libfontconfig-dev libmd-dev nettle-dev libsqlite3-dev libgsl-dev fonts-liberation fonts-dejavu-core
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
-	poppler-utils fontconfig patch python3-jsonschema jq sqlite3
+	poppler-utils mupdf-tools fontconfig patch python3-jsonschema jq sqlite3
 # npm may have come from elsewhere.
 WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap postgresql r-base-core \
 	fonts-wqy-microhei \
@@ -98,7 +98,7 @@ help:
 	@echo 'bench       speed and memory against wc and mawk'
 	@echo 'layers      the one-way doors between rooms'
 	@echo 'headers     every header compiles alone'
-	@echo 'accept      take the present output as expected output of tests/cases'
+	@echo 'accept      take the present output as expected output of tests/cases and tests/pages'
 	@echo 'words       collects the words of the reports into the catalogues of src/lang'
 	@echo 'pictures    the pictures of the documents, from real output'
 	@echo 'install     to PREFIX=$(PREFIX), DESTDIR honoured; uninstall'
@@ -211,6 +211,7 @@ headers: $(GEN_HEADERS)
 
 accept: $(BUILD)/9m | $(PACKAGES)
 	@BUILD=$(BUILD) tests/cases/run --accept
+	@BUILD=$(BUILD) tests/pages/run --accept
 	@tests/docs/words --accept
 	@tests/docs/columns --accept
 	@tests/docs/profiles --accept

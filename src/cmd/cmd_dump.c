@@ -2,7 +2,7 @@
  * makers of the program, so not in the list of commands. */
 #include <string.h>
 
-#include "cmd/cmd.h"
+#include "cmd/dump.h"
 
 /* The kinds of statement and the words that open them stand in one order. */
 static struct str kind_name(enum stmt_kind kind) {
@@ -97,24 +97,28 @@ static enum cmd_status dump(const struct cmd_run *run) {
         dump_syntax(&t, a, &d);
     else if (strcmp(run->operands[0], "match") == 0)
         dump_match(&t, a, &d);
+    else if (strcmp(run->operands[0], "pages") == 0)
+        status = dump_pages(run, check_text(&t, CHECK_KEEP, a, &d),
+                            run->operand_n == 3 ? run->operands[2] : NULL, a);
     else
-        status = cmd_misuse(run->cmd, "dump shows syntax or match, not \"%s\"", run->operands[0]);
+        status = cmd_misuse(run->cmd, "dump shows syntax, match or pages, not \"%s\"", run->operands[0]);
     arena_free(a);
     return status;
 }
 
 const struct cmd cmd_dump = {
     .name = "dump",
-    .usage = "syntax|match FILE",
+    .usage = "syntax|match|pages FILE [SEASON]",
     .summary = "what a stage of reading makes of a file",
     .about =
         "Prints what a stage of reading makes of a file, one line each, fields parted by TAB:\n"
         "syntax: line, statement, canonical spelling, comment;\n"
-        "match: each serve with all that was derived about it, then sets, drills, totals.",
+        "match: each serve with all that was derived about it, then sets, drills, totals;\n"
+        "pages: the words, lines and marks of its report, in millimetres.",
     .examples = "  9m dump match harbour.9m",
-    .operand = "syntax or match, and a file",
+    .operand = "syntax, match or pages, a file, and for the pages a season",
     .operand_min = 2,
-    .operand_max = 2,
+    .operand_max = 3,
     .hidden = true,
     .run = dump,
 };
