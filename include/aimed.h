@@ -37,6 +37,10 @@ void aimed_by_type(const struct aimed *m, size_t person, struct aimed_counts out
 /* The type with most aimed serves; of equal ones that with most serves. */
 enum serve_type aimed_usual_type(const struct aimed *m, size_t person);
 
+/* How many of her serves of this type have the measure written down. */
+unsigned aimed_measured(const struct aimed *m, size_t person, enum serve_type type,
+                        enum measure measure);
+
 enum aimed_state {
     AIMED_NO_TYPE,               /* it is not recorded: the flight can't be told */
     AIMED_NO_NET,                /* nor without the height of the net */
@@ -70,6 +74,10 @@ struct aimed_advice {
     struct shrunk worth[AIM_ZONES]; /* won when the serve landed there; from 1 */
     struct aim_answer answer;
 };
+
+/* Net, measures and depth alone; AIMED_NO_AIMS if they are known. */
+enum aimed_state aimed_flight(const struct aimed *m, size_t person, enum serve_type type,
+                              struct aimed_advice *out);
 
 void aimed_advise(const struct aimed *m, size_t person, enum serve_type type, struct arena *a,
                   struct aimed_advice *out);

@@ -82,6 +82,10 @@ struct progress_focus {
 /* Her latest focus; false, and nothing written, if she has none. */
 bool progress_focus(const struct progress *p, size_t person, struct progress_focus *out);
 
+/* What she hit in the focus's drill by day, since it was written down. */
+struct progress_series progress_drilled(const struct progress *p, size_t person,
+                                        const struct progress_focus *f, struct arena *a);
+
 /* A month: in less nothing is said of what changed (our choice, no source). */
 enum { PROGRESS_DAYS_MIN = 30 };
 

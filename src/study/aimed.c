@@ -117,6 +117,16 @@ static bool has_measure(const struct serve *v, enum measure measure) {
     return v->has & (uint32_t)HAS_MEASURE << measure;
 }
 
+unsigned aimed_measured(const struct aimed *m, size_t person, enum serve_type type,
+                        enum measure measure) {
+    unsigned n = 0;
+    for (size_t i = 0; i < m->serve_n; i++)
+        if (is_hers(&m->serves[i], person, type) &&
+            has_measure(&m->serves[i].played.said, measure))
+            n += tally_times(&m->serves[i].played);
+    return n;
+}
+
 /* The mean of what was measured on her serves, else what her routine says. False
  * if neither says anything. */
 static bool usual_measure(const struct aimed *m, size_t person, enum serve_type type,
@@ -287,15 +297,27 @@ static struct aim_answer answer_of(const struct aims *g, const struct aimed_advi
     return aim_advise(&q, a);
 }
 
-static enum aimed_state advise(const struct aimed *m, size_t person, enum serve_type type,
-                               struct arena *a, struct aimed_advice *out) {
+enum aimed_state aimed_flight(const struct aimed *m, size_t person, enum serve_type type,
+                              struct aimed_advice *out) {
+    *out = (struct aimed_advice){.net_m = m->habits[person].net_cm / 100.0};
     if (type == TYPE_NONE)
         return AIMED_NO_TYPE;
     if (out->net_m <= 0)
         return AIMED_NO_NET;
     out->flight = find_flight(m, person, type, out);
-    if (out->flight != DEPTH_FOUND || out->depth.clear_m >= GEO_HALF_CM / 100.0)
-        return AIMED_NO_FLIGHT;
+    return out->flight == DEPTH_FOUND && out->depth.clear_m < GEO_HALF_CM / 100.0
+               ? AIMED_NO_AIMS
+               : AIMED_NO_FLIGHT;
+}
+
+static enum aimed_state advise(const struct aimed *m, size_t person, enum serve_type type,
+                               struct arena *a, struct aimed_advice *out) {
+    struct aimed_counts by[AIMED_TYPES];
+    enum aimed_state flight = aimed_flight(m, person, type, out);
+    aimed_by_type(m, person, by);
+    out->counts = by[type];
+    if (flight != AIMED_NO_AIMS)
+        return flight;
     struct aims g = find_aims(m, person, type, &out->depth, a);
     out->aims = g.spots;
     out->used = g.used;
@@ -313,9 +335,5 @@ static enum aimed_state advise(const struct aimed *m, size_t person, enum serve_
 
 void aimed_advise(const struct aimed *m, size_t person, enum serve_type type, struct arena *a,
                   struct aimed_advice *out) {
-    struct aimed_counts by[AIMED_TYPES];
-    *out = (struct aimed_advice){.net_m = m->habits[person].net_cm / 100.0};
-    aimed_by_type(m, person, by);
-    out->counts = by[type];
     out->state = advise(m, person, type, a, out);
 }

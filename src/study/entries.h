@@ -32,4 +32,7 @@ struct progress {
     size_t note_n, note_room;
 };
 
+/* Sorts the days by series and date, and adds up what is of one day. */
+void progress_join_days(struct progress_series *s);
+
 #endif

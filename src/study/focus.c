@@ -170,6 +170,19 @@ bool progress_focus(const struct progress *p, size_t person, struct progress_foc
     return true;
 }
 
+struct progress_series progress_drilled(const struct progress *p, size_t person,
+                                        const struct progress_focus *f, struct arena *a) {
+    struct progress_series s = {arena_alloc(a, p->entry_n + 1, sizeof *s.days), 0};
+    for (size_t i = 0; i < p->entry_n; i++) {
+        const struct entry *e = &p->entries[i];
+        if (e->person == (int32_t)person && of_drill(f, e) &&
+            progress_date_order(e->day.date, f->since) >= 0)
+            s.days[s.n++] = (struct progress_day){.date = e->day.date, .hits = e->day.hits};
+    }
+    progress_join_days(&s);
+    return s;
+}
+
 bool progress_compares(const struct progress_focus *f, struct progress_split s) {
     return f->days >= PROGRESS_DAYS_MIN && rate_may_say(s.before.n) >= SAY_COMPARISON &&
            rate_may_say(s.after.n) >= SAY_COMPARISON;

@@ -149,10 +149,11 @@ static struct progress_day day_of(const struct entry *e) {
     return day;
 }
 
-/* Adds up what is of one day, in days that are sorted. */
-static size_t join_days(struct progress_day *days, size_t n) {
+void progress_join_days(struct progress_series *s) {
+    struct progress_day *days = s->days;
     size_t kept = 0;
-    for (size_t i = 0; i < n; i++) {
+    qsort(days, s->n, sizeof *days, by_series);
+    for (size_t i = 0; i < s->n; i++) {
         if (kept == 0 || by_series(&days[kept - 1], &days[i]) != 0) {
             days[kept++] = days[i];
             continue;
@@ -160,7 +161,7 @@ static size_t join_days(struct progress_day *days, size_t n) {
         days[kept - 1].hits = rate_sum(days[kept - 1].hits, days[i].hits);
         tally_merge(&days[kept - 1].counts, &days[i].counts);
     }
-    return kept;
+    s->n = kept;
 }
 
 struct progress_series progress_series(const struct progress *p, size_t person,
@@ -171,7 +172,6 @@ struct progress_series progress_series(const struct progress *p, size_t person,
         if (e->person == (int32_t)person && e->kind == kind)
             s.days[s.n++] = day_of(e);
     }
-    qsort(s.days, s.n, sizeof *s.days, by_series);
-    s.n = join_days(s.days, s.n);
+    progress_join_days(&s);
     return s;
 }
