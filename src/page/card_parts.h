@@ -1,0 +1,80 @@
+/* The parts of a player's card; private to the room. */
+#ifndef NINEMETRE_PAGE_CARD_PARTS_H
+#define NINEMETRE_PAGE_CARD_PARTS_H
+
+#include "card.h"
+#include "page/draw.h"
+
+/* How much room there is; tried in turn until the card is one page. */
+struct card_fit {
+    double court_mm;             /* a metre of her court */
+    double gap_mm;               /* before a section */
+    bool setup;                  /* of the drill: its set-up */
+    bool side_view;              /* where she hits: the picture */
+};
+
+/* A card while it is drawn. */
+struct leaf {
+    struct draw *draw;
+    const struct card *card;
+    const struct card_fit *fit;
+};
+
+/* ---- cues.c ----------------------------------------------------------------- */
+
+/* NULL where there is none; `seen` is NULL for what no player is shown. */
+const char *page_cue(enum word_id treats);
+const char *page_cue_question(enum word_id treats);
+const char *page_cue_seen(enum word_id treats);
+
+/* ---- card_words.c: the sentences of the page and of the message -------------- */
+
+struct str card_name(const struct draw *d, const struct card *c);
+
+/* What went well: the first that holds; and what belongs to it, or nothing. */
+struct str card_strength(const struct draw *d, const struct card *c);
+struct str card_strength_more(const struct draw *d, const struct card *c);
+
+struct str card_cue(const struct draw *d, const struct card *c);
+struct str card_cue_more(const struct draw *d, const struct card *c);
+
+struct str card_misses(const struct draw *d, const struct card *c);
+struct str card_question(const struct draw *d, const struct card *c);
+struct str card_reach(const struct draw *d, const struct card *c);
+struct str card_aim(const struct draw *d, const struct card *c);
+struct str card_caution(const struct draw *d);
+
+/* "5 of 15"; an en dash for 0 of 0. */
+struct str card_of_n(const struct draw *d, struct rate r);
+struct str card_third(const struct draw *d, unsigned third);
+struct str card_metres(const struct draw *d, double m);
+
+/* ---- card_focus_words.c ------------------------------------------------------- */
+
+struct str card_goal(const struct draw *d, const struct card *c);
+struct str card_why(const struct draw *d, const struct card *c);
+struct str card_drilled(const struct draw *d, const struct card *c);
+struct str card_since(const struct draw *d, const struct card *c);
+
+/* ---- parts of the page: each begins at y and gives where it ends --------------- */
+
+double card_strip(const struct leaf *l, double y_mm);
+double card_numbers(const struct leaf *l, double y_mm);
+double card_routine(const struct leaf *l, double y_mm);
+double card_court(const struct leaf *l, double y_mm);
+double card_focus(const struct leaf *l, double y_mm);
+double card_side_view(const struct leaf *l, double y_mm);
+double card_aim_court(const struct leaf *l, double x_mm, double y_mm);
+
+/* The counts of the numbers, in their order; words and message share them. */
+enum { CARD_COUNTS = 7 };
+struct card_count {
+    const char *label;
+    bool bold, part, always;
+    unsigned today;
+    struct rate before;
+    unsigned out_of;             /* today */
+};
+void card_counts(const struct card *c, struct card_count out[CARD_COUNTS]);
+
+#endif
