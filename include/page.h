@@ -12,6 +12,7 @@
 #define NINEMETRE_PAGE_H
 
 #include "advice.h"
+#include "card.h"
 #include "lang.h"
 #include "plan.h"
 #include "scout.h"
@@ -127,6 +128,14 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
 /* A page for the staff on a team that receives. */
 const struct pages *page_scout(const struct scout *s, const struct page_facts *facts,
                                const struct page_font *font, struct arena *a);
+
+/* The card of one of our servers in the match of the tally, one page; and the same
+ * as a message without pictures. */
+const struct pages *page_card(const struct card *c, const struct tally *t,
+                              const struct page_facts *facts, const struct page_font *font,
+                              struct arena *a);
+struct str page_card_text(const struct card *c, const struct tally *t,
+                          const struct page_facts *facts, struct arena *a);
 
 /* The notation on one page for the bench, made from the tables of its words. */
 const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,

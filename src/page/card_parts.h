@@ -9,6 +9,7 @@
 struct card_fit {
     double court_mm;             /* a metre of her court */
     double gap_mm;               /* before a section */
+    double heads_mm;             /* more height for heads of two lines */
     bool setup;                  /* of the drill: its set-up */
     bool side_view;              /* where she hits: the picture */
 };
@@ -39,15 +40,23 @@ struct str card_cue(const struct draw *d, const struct card *c);
 struct str card_cue_more(const struct draw *d, const struct card *c);
 
 struct str card_misses(const struct draw *d, const struct card *c);
+/* The times of today's serves that show her focus; empty if none is written. */
+struct str card_times(const struct draw *d, const struct card *c);
 struct str card_question(const struct draw *d, const struct card *c);
 struct str card_reach(const struct draw *d, const struct card *c);
 struct str card_aim(const struct draw *d, const struct card *c);
+
+/* The same where there is no picture. */
+struct str card_aim_words(const struct draw *d, const struct card *c);
 struct str card_caution(const struct draw *d);
 
 /* "5 of 15"; an en dash for 0 of 0. */
 struct str card_of_n(const struct draw *d, struct rate r);
 struct str card_third(const struct draw *d, unsigned third);
 struct str card_metres(const struct draw *d, double m);
+
+/* "0.4 to 1.2 m", or one length if both are the same. */
+struct str card_range(const struct draw *d, double low_m, double high_m);
 
 /* ---- card_focus_words.c ------------------------------------------------------- */
 
@@ -62,18 +71,17 @@ double card_strip(const struct leaf *l, double y_mm);
 double card_numbers(const struct leaf *l, double y_mm);
 double card_routine(const struct leaf *l, double y_mm);
 double card_court(const struct leaf *l, double y_mm);
+double card_miss_words(const struct leaf *l, double y_mm);
 double card_focus(const struct leaf *l, double y_mm);
 double card_side_view(const struct leaf *l, double y_mm);
 double card_aim_court(const struct leaf *l, double x_mm, double y_mm);
 
 /* The counts of the numbers, in their order; words and message share them. */
-enum { CARD_COUNTS = 7 };
+enum { CARD_COUNTS = 8 };
 struct card_count {
     const char *label;
-    bool bold, part, always;
-    unsigned today;
-    struct rate before;
-    unsigned out_of;             /* today */
+    bool part;                   /* of the row above; left out where it is 0 */
+    struct rate today, before;
 };
 void card_counts(const struct card *c, struct card_count out[CARD_COUNTS]);
 

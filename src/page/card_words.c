@@ -11,6 +11,12 @@ struct str card_metres(const struct draw *d, double m) {
     return page_decimal(d, (int)lround(m * 10) * 10, 1);
 }
 
+struct str card_range(const struct draw *d, double low_m, double high_m) {
+    struct str low = card_metres(d, low_m), high = card_metres(d, high_m);
+    return str_eq(low, high) ? page_sayf(d, "%.*s m", STR_ARG(low))
+                             : page_sayf(d, "%.*s to %.*s m", STR_ARG(low), STR_ARG(high));
+}
+
 struct str card_third(const struct draw *d, unsigned third) {
     static const char *const names[] = {NULL, WORDS("right"), WORDS("middle"), WORDS("left")};
     return third == THIRD_NONE ? STR("–") : page_say(d, names[third]);
@@ -122,9 +128,7 @@ static void add_sentence(struct buf *b, struct str words) {
 }
 
 static struct str range(const struct draw *d, const struct card_margin *m) {
-    struct str low = card_metres(d, m->low_cm / 100.0), high = card_metres(d, m->high_cm / 100.0);
-    return str_eq(low, high) ? page_sayf(d, "%.*s m", STR_ARG(low))
-                             : page_sayf(d, "%.*s to %.*s m", STR_ARG(low), STR_ARG(high));
+    return card_range(d, m->low_cm / 100.0, m->high_cm / 100.0);
 }
 
 struct str card_misses(const struct draw *d, const struct card *c) {
@@ -147,6 +151,36 @@ struct str card_misses(const struct draw *d, const struct card *c) {
 }
 
 /* ---- the video ---------------------------------------------------------------- */
+
+enum { TIMES_MOST = 6 };
+
+static bool shows_focus(const struct card *c, const struct played *p) {
+    const struct word_info *w = word_info(c->focus.progress.treats);
+    if (!c->focus.chosen || !card_has(c, p) || !(p->said.has & HAS_TIME))
+        return false;
+    return w->class == WORD_MARK ? p->said.marks >> w->value & 1 : p->said.outcome == w->value;
+}
+
+/* h:mm:ss, or mm:ss in the first hour. */
+static struct str clock_time(const struct draw *d, unsigned s) {
+    if (s < 3600)
+        return str_printf(d->arena, "%u:%02u", s / 60, s % 60);
+    return str_printf(d->arena, "%u:%02u:%02u", s / 3600, s / 60 % 60, s % 60);
+}
+
+struct str card_times(const struct draw *d, const struct card *c) {
+    const struct checked *facts = d->tally->checked;
+    unsigned n = 0;
+    struct buf b;
+    buf_init(&b, d->arena);
+    for (size_t i = 0; i < facts->played_n && n < TIMES_MOST; i++)
+        if (shows_focus(c, &facts->played[i]))
+            buf_printf(&b, "%s%.*s", n++ ? ", " : "",
+                       STR_ARG(clock_time(d, facts->played[i].said.time_s)));
+    if (n > 0)
+        buf_char(&b, ':');
+    return buf_str(&b);
+}
 
 struct str card_question(const struct draw *d, const struct card *c) {
     const char *question =
@@ -203,27 +237,37 @@ static struct str general_aim(const struct draw *d, const struct card *c) {
 }
 
 static struct str own_aim(const struct draw *d, const struct card_aim *a) {
-    bool left = a->x_m > 4.5;
-    struct str end = card_metres(d, 9 - a->d_m), side = card_metres(d, left ? 9 - a->x_m : a->x_m);
-    if (left)
-        return page_sayf(d, "At the cross: %.*s m inside the end line, %.*s m inside the left "
-                            "side line.", STR_ARG(end), STR_ARG(side));
-    return page_sayf(d, "At the cross: %.*s m inside the end line, %.*s m inside the right side "
-                        "line.", STR_ARG(end), STR_ARG(side));
+    struct str end = card_metres(d, 9 - a->d_m);
+    if (a->x_m > 4.5)
+        return page_sayf(d, "Aim %.*s m inside the end line and %.*s m inside the left side line.",
+                         STR_ARG(end), STR_ARG(card_metres(d, 9 - a->x_m)));
+    return page_sayf(d, "Aim %.*s m inside the end line and %.*s m inside the right side line.",
+                     STR_ARG(end), STR_ARG(card_metres(d, a->x_m)));
+}
+
+static struct str in_court(const struct draw *d, const struct card_aim *a) {
+    return page_sayf(d, "Aimed there, about %.0f in 100 land in the court; aimed at the last "
+                        "metre, about %.0f.",
+                     a->in_frac * 100, a->last_in_frac * 100);
 }
 
 struct str card_aim(const struct draw *d, const struct card *c) {
-    const struct card_aim *a = &c->aim;
     struct buf b;
-    if (a->say == SAY_AIM_GENERAL)
+    if (c->aim.say == SAY_AIM_GENERAL)
         return general_aim(d, c);
     buf_init(&b, d->arena);
-    add_sentence(&b, own_aim(d, a));
+    add_sentence(&b, page_say(d, "At the cross."));
+    add_sentence(&b, own_aim(d, &c->aim));
     add_sentence(&b, page_say(d, "Half of your serves come down in the oval."));
-    add_sentence(&b, page_sayf(d, "Aimed there, about %.0f in 100 land in the court; aimed at the "
-                                  "last metre, about %.0f.", a->in_frac * 100,
-                               a->last_in_frac * 100));
+    add_sentence(&b, in_court(d, &c->aim));
     return buf_str(&b);
+}
+
+struct str card_aim_words(const struct draw *d, const struct card *c) {
+    if (c->aim.say == SAY_AIM_GENERAL)
+        return general_aim(d, c);
+    return str_printf(d->arena, "%.*s %.*s", STR_ARG(own_aim(d, &c->aim)),
+                      STR_ARG(in_court(d, &c->aim)));
 }
 
 struct str card_caution(const struct draw *d) {

@@ -25,6 +25,9 @@ void page_zone_counts(struct draw *d, const struct court *c, court_wants *wants,
 /* The table of marks, by zone and by start, from x on. */
 void page_courts_tables(struct draw *d, double x_mm, double y_mm);
 
+/* Her starts in metres or thirds, under a line at y; false if none is known. */
+bool page_starts(struct draw *d, const struct court *c, uint8_t shirt, double y_mm);
+
 /* Small courts of the servers from `from` to before `to`, five a row. */
 void page_courts_small(struct draw *d, double y_mm, size_t from, size_t to);
 

@@ -9,8 +9,7 @@ static const double foot_rule_mm = 245.2, foot_mm = 248.4;
 
 #define ELLIPSIS STR("…")
 
-/* What each page has to say above all if its figures do not rest on everything. */
-static struct str incomplete(const struct draw *d) {
+struct str page_incomplete(const struct draw *d) {
     unsigned unread = d->tally ? d->tally->checked->unread : 0, errors = d->facts->errors;
     if (unread > 0)
         return page_say_n(d, unread, "INCOMPLETE: %u line unread", "INCOMPLETE: %u lines unread",
@@ -31,7 +30,7 @@ void page_begin(struct draw *d, struct str name) {
     d->page = &all->at[all->n++];
     *d->page = (struct page){.name = name};
     d->push_mm = 0;
-    struct str why = incomplete(d);
+    struct str why = page_incomplete(d);
     if (why.n == 0)
         return;
     page_words(d, 0, BODY_TOP_MM + 1.5, TYPE_TEXT_BOLD, why);

@@ -61,6 +61,10 @@ void page_begin(struct draw *d, struct str name);
  * left of each head. */
 void page_edges(struct draw *d, struct str left);
 
+/* What each page has to say above all if its figures do not rest on everything;
+ * empty if they do. */
+struct str page_incomplete(const struct draw *d);
+
 /* The item just added, to be filled further. */
 struct page_item *page_add(struct draw *d, struct page_item item);
 

@@ -24,8 +24,8 @@ static bool hers(const struct played *p, struct who who) {
     return played_counts(p) && is_hers(p, &who);
 }
 
-/* Starts in metres or thirds, under a line at y. */
-static void draw_starts(struct draw *d, const struct court *c, struct who who, double y) {
+bool page_starts(struct draw *d, const struct court *c, uint8_t shirt, double y) {
+    struct who who = {shirt};
     static const double middle_m[] = {4.5, 1.5, 4.5, 7.5};
     const struct checked *facts = d->tally->checked;
     unsigned n[THIRD_LEFT + 1] = {0}, k[THIRD_LEFT + 1] = {0}, known = 0;
@@ -35,7 +35,7 @@ static void draw_starts(struct draw *d, const struct court *c, struct who who, d
             known += tally_third(&facts->played[i]) != THIRD_NONE;
         }
     if (known == 0)
-        return;
+        return false;
     page_line(d, page_court_x(c, 9), y, page_court_x(c, 0), y, RULE_HEAD_PT, INK_GRID);
     for (size_t i = 0; i < facts->played_n; i++) {
         const struct played *p = &facts->played[i];
@@ -50,6 +50,7 @@ static void draw_starts(struct draw *d, const struct court *c, struct who who, d
         page_put(d, x, y + (missed ? 1.1 : 0.7), mark_a_mm, missed ? MARK_START_MISSED : MARK_START,
                  p);
     }
+    return true;
 }
 
 static bool zone_only(const struct played *p, struct who who) {
@@ -195,7 +196,7 @@ static void draw_small(struct draw *d, const struct server *s, double x_mm, doub
     page_court_marks(d, &c, is_hers, &who);
     if (!below.listed)
         page_zone_counts(d, &c, is_hers, &who, TYPE_TABLE_BOLD, from);
-    draw_starts(d, &c, who, y);
+    page_starts(d, &c, s->shirt, y);
     draw_below(d, s, &below);
 }
 

@@ -72,11 +72,22 @@ void card_take_reach(const struct cards *c, const struct person *key, struct car
 
 /* ---- where to aim ------------------------------------------------------------ */
 
+/* Where her aimed serves come down on average. */
+static double mean_landing_d_m(const struct aimed_advice *v, const struct scatter *about_aim) {
+    double sum = 0, n = 0;
+    for (size_t i = 0; i < v->used_n; i++) {
+        sum += v->used[i].d_m * v->used[i].n;
+        n += v->used[i].n;
+    }
+    return sum / n + about_aim->d_m;
+}
+
 /* A cue against the net, and an aim shorter than where her serves come down now,
  * would contradict each other. */
-static double kept_deep(double d_m, const struct card_focus *focus, const struct aimed_advice *v) {
+static double kept_deep(const struct aim_case *is, const struct card_focus *focus,
+                        const struct aimed_advice *v) {
     bool net = focus->chosen && focus->progress.treats == W_net;
-    return net ? fmax(d_m, v->landing.d_m) : d_m;
+    return net ? fmax(is->best.d, mean_landing_d_m(v, &is->scatter)) : is->best.d;
 }
 
 static void take_advice(const struct aimed_advice *v, const struct card_focus *focus,
@@ -88,7 +99,7 @@ static void take_advice(const struct aimed_advice *v, const struct card_focus *f
     out->aimed_n = v->answer.aimed_n;
     out->scatter = is->scatter;
     out->x_m = is->best.x;
-    out->d_m = kept_deep(is->best.d, focus, v);
+    out->d_m = kept_deep(is, focus, v);
     out->in_frac = aim_in_frac(&court, out->x_m, out->d_m);
     out->last_d_m = last_metre_d_m;
     out->last_in_frac = aim_in_frac(&court, out->x_m, last_metre_d_m);
