@@ -57,6 +57,7 @@ struct cmd {
 
 extern const struct cmd cmd_check;
 extern const struct cmd cmd_report;
+extern const struct cmd cmd_card;
 extern const struct cmd cmd_tally;
 extern const struct cmd cmd_export;
 extern const struct cmd cmd_fmt;

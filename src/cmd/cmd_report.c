@@ -1,9 +1,7 @@
-#include <sha256.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "cmd/advise.h"
-#include "cmd/press.h"
+#include "cmd/source.h"
 
 enum { OUTPUT, PAPER, LANGUAGE, FONT, NO_NAMES, SEASON, PARTIAL };
 
@@ -18,101 +16,34 @@ static const struct cmd_option options[] = {
     {NULL, NULL, NULL, NULL, 0},
 };
 
-enum { HASH_DIGITS = 12 };
-
 /* One report while it is made. */
 struct making {
     const struct cmd_run *run;
-    const char *path, *out;
-    struct arena *arena;
-    struct text text;
-    struct diags diags;
-    const struct checked *checked;
+    const char *out;
+    struct cmd_source source;
     struct advice season;        /* without faults: none was asked for */
     bool season_left_out;
     struct cmd_press press;
 };
 
-static struct str base_name(const char *path) {
-    const char *slash = strrchr(path, '/');
-
-    if (strcmp(path, "-") == 0)
-        return STR("standard input");
-    return str_of(slash ? slash + 1 : path);
-}
-
 /* The notes' name with another ending. */
 static const char *default_out(struct arena *a, const char *path) {
-    struct str name = str_of(path);
-
-    if (str_is(name, "-"))
+    if (strcmp(path, "-") == 0)
         return "-";
-    if (str_ends(name, STR(".9m")))
-        name = str_part(name, 0, name.n - 3);
-    return str_c(a, str_printf(a, "%.*s.pdf", STR_ARG(name)));
-}
-
-static bool same_file(const char *a, const char *b) {
-    struct stat sa, sb;
-
-    return stat(a, &sa) == 0 && stat(b, &sb) == 0 && sa.st_dev == sb.st_dev &&
-           sa.st_ino == sb.st_ino;
-}
-
-/* As sha256sum prints it for the file, a byte-order mark included. */
-static struct str hash_of(const struct text *t, struct arena *a) {
-    SHA256_CTX context;
-    char digits[SHA256_DIGEST_STRING_LENGTH];
-
-    SHA256_Init(&context);
-    if (t->bom)
-        SHA256_Update(&context, (const uint8_t *)"\xEF\xBB\xBF", 3);
-    SHA256_Update(&context, (const uint8_t *)t->bytes.at, t->bytes.n);
-    SHA256_End(&context, digits);
-    return str_copy(a, (struct str){digits, HASH_DIGITS});
+    return str_c(a, str_printf(a, "%.*s.pdf", STR_ARG(cmd_without_ending(str_of(path)))));
 }
 
 /* ---- letters ---------------------------------------------------------------- */
 
-/* The line of the notes that begins with one of the words. */
-static unsigned line_of(const struct text *t, const char *word, const char *or_word) {
-    unsigned number = 0;
-    struct str line;
-
-    for (size_t at = 0; at <= t->bytes.n; at += line.n + 1) {
-        struct str first;
-
-        number++;
-        line = text_line_at(t, at);
-        first = str_trim(line);
-        if (str_starts(first, str_of(word)) || (or_word && str_starts(first, str_of(or_word))))
-            return number;
-    }
-    return 0;
-}
-
-static bool covered(struct making *m, struct str words, struct str file, unsigned line) {
-    struct str place = line ? str_printf(m->arena, "%.*s:%u", STR_ARG(file), line) : file;
-
-    return cmd_press_covers(&m->press, words, place);
-}
-
-static bool team_covered(struct making *m, const struct team *t) {
-    bool good = covered(m, t->name, t->place.file, t->place.line);
-
-    for (size_t i = 0; i < t->player_n && !m->run->given[NO_NAMES]; i++)
-        good &= covered(m, t->players[i].name, t->players[i].place.file, t->players[i].place.line);
-    return good;
-}
-
 /* What only the staff's pages show. */
 static bool staff_covered(struct making *m) {
     const struct faults *f = m->season.faults;
+    const struct checked *c = m->source.checked;
     struct str season = STR("season");
     bool good = true;
 
-    for (size_t i = 0; i < m->checked->note_n; i++)
-        good &= covered(m, m->checked->notes[i].text, m->text.name, m->checked->notes[i].line);
+    for (size_t i = 0; i < c->note_n; i++)
+        good &= cmd_source_covers(&m->source, &m->press, c->notes[i].text, c->notes[i].line);
     for (size_t i = 0; f && i < f->server_n; i++)
         good &= cmd_press_covers(&m->press, f->servers[i].name, season);
     for (size_t i = 0; f && i < m->season.drills->n; i++)
@@ -121,45 +52,31 @@ static bool staff_covered(struct making *m) {
 }
 
 static bool all_covered(struct making *m) {
-    const struct match *match = m->checked->match;
-    struct str file = m->text.name;
-    bool good = covered(m, base_name(m->path), str_of(m->path), 0);
+    bool no_names = m->run->given[NO_NAMES];
+    bool good = cmd_source_covered(&m->source, &m->press, no_names);
 
-    good &= covered(m, match->title, file, line_of(&m->text, "match", "practice"));
-    good &= covered(m, match->venue, file, line_of(&m->text, "venue", NULL));
-    for (unsigned i = 0; i < match->team_n; i++)
-        good &= team_covered(m, &match->teams[i]);
-    if (!m->run->given[NO_NAMES])
-        good &= staff_covered(m);
-    for (size_t i = 0; i < m->checked->drill_n; i++)
-        good &= covered(m, m->checked->drills[i].name, file, m->checked->drills[i].line);
-    return good;
+    return (no_names || staff_covered(m)) && good;
 }
 
 /* ---- the report ---------------------------------------------------------------- */
 
 static enum cmd_status set_pages(struct making *m) {
-    struct page_facts facts = {
-        .file = base_name(m->path),
-        .hash = hash_of(&m->text, m->arena),
-        .version = str_of(NINEMETRE_VERSION),
-        .errors = m->diags.errors,
-        .warnings = m->diags.warnings,
-        .reviews = m->diags.reviews,
-        .no_names = m->run->given[NO_NAMES],
-        .season = m->season.faults ? &m->season : NULL,
-        .season_left_out = m->season_left_out,
-        .lang = cmd_lang(m->run->given[LANGUAGE]),
-    };
+    struct page_facts facts = cmd_source_facts(&m->source);
     struct page_font font = pdf_font(m->press.pdf);
-    const struct pages *pages =
-        page_report(tally_of(m->checked, m->arena), &facts, &font, m->arena);
+    struct arena *a = m->source.arena;
 
-    return cmd_press_write(&m->press, pages, m->run->given[PAPER], m->out);
+    facts.no_names = m->run->given[NO_NAMES];
+    facts.season = m->season.faults ? &m->season : NULL;
+    facts.season_left_out = m->season_left_out;
+    facts.lang = cmd_lang(m->run->given[LANGUAGE]);
+    return cmd_press_write(&m->press,
+                           page_report(tally_of(m->source.checked, a), &facts, &font, a),
+                           m->run->given[PAPER], m->out);
 }
 
 static enum cmd_status make(struct making *m) {
-    bool ready = cmd_press_open(&m->press, m->run->given[FONT], m->arena) && all_covered(m);
+    bool ready = cmd_press_open(&m->press, m->run->given[FONT], m->source.arena) &&
+                 all_covered(m);
     enum cmd_status status = ready ? set_pages(m) : CMD_FAILED;
 
     cmd_press_close(&m->press);
@@ -178,61 +95,50 @@ static enum cmd_status read_season(struct making *m) {
     const char *directory = m->run->given[SEASON];
     enum cmd_status status;
 
-    if (!directory || m->checked->match->practice)
+    if (!directory || m->source.checked->match->practice)
         return CMD_CLEAN;
-    status = advise_season(m->run, directory, m->run->given[PARTIAL], m->checked, &m->season,
-                           m->arena);
+    status = advise_season(m->run, directory, m->run->given[PARTIAL], m->source.checked,
+                           &m->season, m->source.arena);
     m->season_left_out = status != CMD_CLEAN;
     if (status != CMD_CLEAN && !m->run->given[PARTIAL])
         cmd_say("report not written; without --season it rests on its own notes alone");
     return status;
 }
 
-/* Figures come from notes without errors, or are asked for all the same. */
-static enum cmd_status check_and_make(struct making *m) {
-    struct cmd_show how;
-    enum cmd_status status;
-    bool stop;
+static enum cmd_status read_and_make(struct making *m) {
+    const struct cmd_source *s = &m->source;
+    enum cmd_status status, season;
 
-    diags_init(&m->diags, m->arena);
-    if (!cmd_read(&m->text, m->path, m->arena, &m->diags))
-        return CMD_FAILED;
-    m->checked = check_text(&m->text, CHECK_KEEP, m->arena, &m->diags);
-    stop = m->diags.errors > 0 && !m->run->given[PARTIAL];
-    cmd_show_init(&how, stderr, m->run->color_err);
-    cmd_show(&how, &m->diags);
-    if (stop || m->diags.errors + m->diags.warnings > 0)
-        cmd_show_summary(&how, m->text.name, &m->diags, m->checked,
-                         stop ? "Report not written." : NULL);
-    if (stop)
-        return CMD_FINDINGS;
-    if (!holds_serves(m->checked)) {
-        cmd_say(m->checked->match->occasion
+    if (!cmd_source_read(&m->source, m->run, m->run->given[PARTIAL], "Report not written.",
+                         &status))
+        return status;
+    if (!holds_serves(s->checked)) {
+        cmd_say(s->checked->match->occasion
                     ? "%s holds no serve; report not written"
                     : "%s holds no match and no practice; report not written",
-                m->path);
+                s->path);
         return CMD_FINDINGS;
     }
-    status = read_season(m);
-    if (status != CMD_CLEAN && !m->run->given[PARTIAL])
-        return status;
-    status = cmd_worse(status, m->diags.errors ? CMD_FINDINGS : CMD_CLEAN);
-    return cmd_worse(make(m), status);
+    season = read_season(m);
+    if (season != CMD_CLEAN && !m->run->given[PARTIAL])
+        return season;
+    return cmd_worse(make(m), cmd_worse(status, season));
 }
 
 static enum cmd_status report(const struct cmd_run *run) {
-    struct making m = {.run = run, .path = run->operands[0]};
+    struct making m = {.run = run, .source = {.path = run->operands[0]}};
+    const char *path = m.source.path;
     enum cmd_status status;
 
-    m.arena = arena_new(cmd_no_memory);
-    m.out = run->given[OUTPUT] ? run->given[OUTPUT] : default_out(m.arena, m.path);
-    if (strcmp(m.path, "-") != 0 && same_file(m.path, m.out))
+    m.source.arena = arena_new(cmd_no_memory);
+    m.out = run->given[OUTPUT] ? run->given[OUTPUT] : default_out(m.source.arena, path);
+    if (strcmp(path, "-") != 0 && cmd_same_file(path, m.out))
         status = cmd_misuse(run->cmd, "the report would be written over its own notes, %s", m.out);
     else if (run->given[NO_NAMES] && run->given[SEASON])
         status = cmd_misuse(run->cmd, "--season is for the staff's page, which --no-names leaves out");
     else
-        status = cmd_press_may_write(run->cmd, m.out) ? check_and_make(&m) : CMD_USAGE;
-    arena_free(m.arena);
+        status = cmd_press_may_write(run->cmd, m.out) ? read_and_make(&m) : CMD_USAGE;
+    arena_free(m.source.arena);
     return status;
 }
 

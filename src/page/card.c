@@ -5,12 +5,13 @@
 #include <math.h>
 
 static const double name_mm = 13, thanks_mm = 22.5, right_mm = 95, half_wide_mm = 82;
-static const double lead_mm = 3.85, caution_lead_mm = 3.2, caution_gap_mm = 4.2;
+static const double lead_mm = 3.85, caution_lead_mm = 3.2, caution_gap_mm = 4.2, court_most_mm = 4.4;
 
 /* From roomy to tight. */
 static const struct card_fit fits[] = {
-    {4.4, 9, 0, true, true},    {4.0, 8, 0, true, true},    {3.5, 7, 0, true, true},
-    {3.5, 7, 3.2, true, true},  {3.2, 6.5, 3.2, true, false}, {2.8, 6.2, 3.2, false, false},
+    {9, 4.2, 4.4, true, true, true, true},     {7, 4.2, 2.8, true, true, true, true},
+    {7, 3.9, 2.8, false, true, true, true},    {7, 3.9, 2.8, false, true, false, true},
+    {7, 3.7, 2.8, false, false, false, false},
 };
 
 enum { FITS = sizeof fits / sizeof *fits };
@@ -47,9 +48,17 @@ static double statements(const struct leaf *l) {
     return fmax(left, right);
 }
 
+/* The court is as large as what stands beside it allows. */
 static double numbers_and_court(const struct leaf *l, double y_mm) {
-    double left = card_routine(l, card_numbers(l, y_mm));
-    double right = card_miss_words(l, card_court(l, y_mm) + l->fit->gap_mm);
+    struct page *page = l->draw->page;
+    double left = card_routine(l, card_numbers(l, y_mm)), right = 0;
+    size_t from = page->n;
+    for (double scale = court_most_mm; scale > l->fit->court_least_mm - 0.1; scale -= 0.4) {
+        page->n = from;
+        right = card_miss_words(l, card_court(l, y_mm, scale) + l->fit->gap_mm);
+        if (right <= left)
+            break;
+    }
     return fmax(left, right);
 }
 

@@ -125,7 +125,7 @@ double card_strip(const struct leaf *l, double y_mm) {
 /* ---- the court ------------------------------------------------------------------- */
 
 static const double court_x_mm = 95, court_end_mm = 177, words_lead_mm = 3.85;
-static const double starts_below_mm = 3, starts_low_mm = 5.8;
+static const double starts_below_mm = 3;
 
 static bool is_hers(const struct played *p, const void *context) {
     return card_has(context, p);
@@ -169,11 +169,11 @@ static double court_notes(const struct leaf *l, unsigned beyond, double y_mm) {
     return y_mm;
 }
 
-static double put_court(const struct leaf *l, double y_mm) {
+static double put_court(const struct leaf *l, double y_mm, double scale_mm) {
     struct draw *d = l->draw;
     struct court c = {.centre_mm = (court_x_mm + court_end_mm) / 2,
-                      .scale_mm = l->fit->court_mm,
-                      .a_mm = fmin(2.4, l->fit->court_mm * 0.6),
+                      .scale_mm = scale_mm,
+                      .a_mm = fmin(2.4, scale_mm * 0.6),
                       .far_m = 2.0,
                       .side_m = 1.8};
     c.net_mm = y_mm + 3.5 + (9 + c.far_m) * c.scale_mm;
@@ -181,11 +181,11 @@ static double put_court(const struct leaf *l, double y_mm) {
     page_court_lines(d, &c);
     unsigned beyond = page_court_marks(d, &c, is_hers, l->card);
     page_zone_counts(d, &c, is_hers, l->card, TYPE_TABLE_BOLD, from);
-    double y = put_starts(l, &c, c.net_mm + (net_thirds(l) ? starts_low_mm : starts_below_mm));
+    double y = put_starts(l, &c, c.net_mm + starts_below_mm + (net_thirds(l) ? 2 * c.a_mm : 0));
     return court_notes(l, beyond, y);
 }
 
-double card_court(const struct leaf *l, double y_mm) {
+double card_court(const struct leaf *l, double y_mm, double scale_mm) {
     struct draw *d = l->draw;
     const struct server *s = &l->card->who;
     page_section(d, court_x_mm, court_end_mm, y_mm, page_say(d, "Your court today"),
@@ -194,7 +194,7 @@ double card_court(const struct leaf *l, double y_mm) {
     if (s->known[KNOWN_NOT] == s->counts.serves)
         return page_note(d, court_x_mm, y_mm + 6.4, court_end_mm - court_x_mm,
                          page_say(d, "Where your serves came down is not written."));
-    return put_court(l, y_mm);
+    return put_court(l, y_mm, scale_mm);
 }
 
 double card_miss_words(const struct leaf *l, double y_mm) {

@@ -23,7 +23,8 @@ static double put_drill(const struct leaf *l, double y_mm) {
     if (drill && l->fit->setup)
         y_mm = paragraph(d, y_mm, page_say(d, "How."), drill->setup);
     y_mm = paragraph(d, y_mm, page_say(d, "Goal."), card_goal(d, l->card));
-    y_mm = paragraph(d, y_mm, page_say(d, "Why."), card_why(d, l->card));
+    if (l->fit->why)
+        y_mm = paragraph(d, y_mm, page_say(d, "Why."), card_why(d, l->card));
     return y_mm - lead_mm - paragraph_mm;
 }
 
@@ -31,7 +32,7 @@ static double put_drill(const struct leaf *l, double y_mm) {
 
 enum { DAYS_MOST = 7 };
 
-static const double plot_mm = 101, plot_wide_mm = 46, plot_high_mm = 14, dot_mm = 0.95,
+static const double plot_mm = 101, plot_wide_mm = 46, plot_high_mm = 12, dot_mm = 0.95,
                     label_gap_mm = 3.4, beside_mm = 158;
 
 /* A share of hits, upwards. */
@@ -59,42 +60,41 @@ static void put_scale(const struct leaf *l, double bottom_mm) {
                         beside_mm + 19 - plot_mm - plot_wide_mm - 1));
 }
 
-/* The counts stand below their dots, above where there is no room. */
+/* The counts stand above dots that met the goal, else below, clear of its line. */
 static void put_day(const struct leaf *l, const struct progress_day *day, double x_mm,
                     double bottom_mm) {
     struct draw *d = l->draw;
+    struct rate goal = l->card->focus.progress.goal;
     double y = plot_y(bottom_mm, rate_frac(day->hits));
+    bool above = y + 4 > bottom_mm || (goal.n && y <= plot_y(bottom_mm, rate_frac(goal)));
     /* TRANSLATORS: month, day of a short date, such as "%2$d.%1$d." */
     const char *form = lang_say(d->facts->lang, WORDS("%1$02d-%2$02d"));
     page_circle(d, x_mm, y, dot_mm, 0, INK_NONE, INK_OURS);
-    page_centred(d, x_mm, y + (y + 4 > bottom_mm ? -1.8 : 3.8), TYPE_NOTE,
+    page_centred(d, x_mm, y + (above ? -1.8 : 3.8), TYPE_NOTE,
                  page_fraction(d, day->hits));
     page_centred(d, x_mm, bottom_mm + label_gap_mm, TYPE_NOTE,
                  str_printf(d->arena, form, day->date.month, day->date.day));
 }
 
+/* Gives where words may begin. */
 static double put_tries(const struct leaf *l, double y_mm) {
-    struct draw *d = l->draw;
     const struct progress_series *days = &l->card->focus.drilled;
     double bottom = y_mm + plot_high_mm;
     unsigned n = days->n < DAYS_MOST ? (unsigned)days->n : DAYS_MOST;
-    if (n > 0) {
-        put_scale(l, bottom);
-        y_mm = bottom + label_gap_mm + 2.6;
-    }
+    if (n == 0)
+        return y_mm;
+    put_scale(l, bottom);
     for (unsigned i = 0; i < n; i++)
         put_day(l, &days->days[days->n - n + i], plot_mm + (i + 0.5) * plot_wide_mm / n, bottom);
-    return page_wrapped(d, right_mm, 0, y_mm + 2, right_wide_mm, lead_mm, TYPE_TABLE,
-                        card_drilled(d, l->card), NULL) +
-           lead_mm;
+    return bottom + label_gap_mm + 4.6;
 }
 
-static double put_since(const struct leaf *l, double y_mm) {
-    struct str words = card_since(l->draw, l->card);
-    if (words.n == 0)
-        return y_mm - lead_mm;
-    return page_wrapped(l->draw, right_mm, 0, y_mm, right_wide_mm, lead_mm, TYPE_TABLE, words,
-                        NULL);
+static double put_words(const struct leaf *l, double y_mm) {
+    struct draw *d = l->draw;
+    struct str words = str_trim(str_printf(d->arena, "%.*s %.*s",
+                                           STR_ARG(card_drilled(d, l->card)),
+                                           STR_ARG(card_since(d, l->card))));
+    return page_wrapped(d, right_mm, 0, y_mm, right_wide_mm, lead_mm, TYPE_TABLE, words, NULL);
 }
 
 /* ---- the section -------------------------------------------------------------------- */
@@ -113,6 +113,6 @@ double card_focus(const struct leaf *l, double y_mm) {
                  page_sayf(d, "chosen with your coach on %.*s",
                            STR_ARG(page_day(d, f->progress.since))));
     double left = put_drill(l, y_mm + first_mm);
-    double right = put_since(l, put_tries(l, y_mm + 5));
+    double right = put_words(l, put_tries(l, y_mm + first_mm));
     return fmax(left, right);
 }

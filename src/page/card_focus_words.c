@@ -5,15 +5,39 @@ static bool same_rate(struct rate a, unsigned x, unsigned n) {
     return a.x == x && a.n == n;
 }
 
+/* Codes of marks are no words for a player. */
+static bool has_codes(struct str words) {
+    while (words.n > 0) {
+        size_t n = 0;
+        while (n < words.n && words.at[n] != ' ' && words.at[n] != ',')
+            n++;
+        if (word_find(str_part(words, 0, n), WORD_CLASS(WORD_MARK)))
+            return true;
+        words = str_part(words, n + 1, words.n);
+    }
+    return false;
+}
+
 /* The goal of the notes; where it is the drill's own, in the drill's words. */
+static struct str goal(const struct draw *d, const struct card *c) {
+    struct rate set = c->focus.progress.goal;
+    const struct drill_recipe *drill = c->focus.drill;
+    bool own = drill && (set.n == 0 || same_rate(set, drill->goal_hits, drill->goal_tries));
+    if (own && !has_codes(drill->goal))
+        return str_printf(d->arena, "%.*s.", STR_ARG(drill->goal));
+    if (own && set.n == 0)
+        set = (struct rate){drill->goal_hits, drill->goal_tries};
+    return set.n ? page_sayf(d, "%u of %u.", set.x, set.n) : STR_NONE;
+}
+
 struct str card_goal(const struct draw *d, const struct card *c) {
     const struct progress_focus *f = &c->focus.progress;
-    const struct drill_recipe *drill = c->focus.drill;
-    bool own = drill && (f->goal.n == 0 || same_rate(f->goal, drill->goal_hits, drill->goal_tries));
-    struct str goal = own ? drill->goal : f->goal.n ? card_of_n(d, f->goal) : STR_NONE;
-    if (goal.n == 0 || !f->met)
-        return goal.n ? str_printf(d->arena, "%.*s.", STR_ARG(goal)) : goal;
-    return page_sayf(d, "%.*s. Reached on %.*s.", STR_ARG(goal), STR_ARG(page_day(d, f->met_on)));
+    struct str words = goal(d, c);
+    if (!f->met)
+        return words;
+    struct str met = page_sayf(d, "%u of %u first reached on %.*s.", f->goal.x, f->goal.n,
+                               STR_ARG(page_day(d, f->met_on)));
+    return str_printf(d->arena, "%.*s %.*s", STR_ARG(words), STR_ARG(met));
 }
 
 /* Fewer serves with the mark say nothing (our own choice). */
@@ -33,6 +57,8 @@ struct str card_why(const struct draw *d, const struct card *c) {
 
 struct str card_drilled(const struct draw *d, const struct card *c) {
     struct rate sum = c->focus.progress.drilled.after;
+    if (sum.n == 0 && c->focus.progress.in_practices.after.n > 0)
+        return STR_NONE;
     if (sum.n == 0)
         return page_say(d, "No tries of the drill are written down yet.");
     return page_sayf(d, "In all %u of %u.", sum.x, sum.n);

@@ -7,11 +7,10 @@
 
 /* How much room there is; tried in turn until the card is one page. */
 struct card_fit {
-    double court_mm;             /* a metre of her court */
-    double gap_mm;               /* before a section */
-    double heads_mm;             /* more height for heads of two lines */
-    bool setup;                  /* of the drill: its set-up */
-    bool side_view;              /* where she hits: the picture */
+    double gap_mm, row_mm;       /* before a section; of a table */
+    double court_least_mm;       /* a metre of her court, smaller where that helps */
+    bool setup, why;             /* of her focus */
+    bool side_view, aim_court;   /* where she hits and where to aim: the pictures */
 };
 
 /* A card while it is drawn. */
@@ -70,7 +69,7 @@ struct str card_since(const struct draw *d, const struct card *c);
 double card_strip(const struct leaf *l, double y_mm);
 double card_numbers(const struct leaf *l, double y_mm);
 double card_routine(const struct leaf *l, double y_mm);
-double card_court(const struct leaf *l, double y_mm);
+double card_court(const struct leaf *l, double y_mm, double scale_mm);
 double card_miss_words(const struct leaf *l, double y_mm);
 double card_focus(const struct leaf *l, double y_mm);
 double card_side_view(const struct leaf *l, double y_mm);

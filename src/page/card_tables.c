@@ -1,9 +1,16 @@
 /* Her numbers, and her routine as said and as done. */
 #include "page/card_parts.h"
 
-static const double wide_mm = 86, rule_mm = 2.5, row_mm = 4.2, part_mm = 3.5, block_gap_mm = 1.2;
-static const double today_mm = 47, before_mm = 67, as_many_mm = 86, column_mm = 18;
+#include <math.h>
+
+static const double wide_mm = 86, rule_mm = 2.5, part_mm = 3.5, block_gap_mm = 1.2;
+static const double today_mm = 47, before_mm = 67, as_many_mm = 86, column_mm = 18, head_line_mm = 3.2;
 static const double said_mm = 38, did_mm = 62, said_wide_mm = 15, did_wide_mm = 22;
+
+/* How much lower the heads of columns stand, so that the widest has its lines. */
+static double head_room(const struct draw *d, struct str widest, double column) {
+    return page_width(d, widest, TYPE_EDGE) > column ? head_line_mm : 0;
+}
 
 /* ---- her numbers --------------------------------------------------------------- */
 
@@ -66,14 +73,14 @@ static void count_row(const struct leaf *l, const struct card_count *r, double y
 
 static double numbers_head(const struct leaf *l, double y_mm) {
     struct draw *d = l->draw;
+    bool season = l->card->matches_before > 0, all = as_many(l->card);
+    struct str before = season ? page_say(d, "season before") : STR_NONE;
+    struct str many = all ? page_sayf(d, "that is, in %u", l->card->who.counts.serves) : STR_NONE;
     page_section(d, 0, wide_mm, y_mm, page_say(d, "Your numbers"), STR_NONE);
-    y_mm += rule_mm + 3.9 + (as_many(l->card) ? l->fit->heads_mm : 0);
+    y_mm += rule_mm + 3.9 + fmax(head_room(d, before, column_mm), head_room(d, many, column_mm));
     page_column(d, today_mm, column_mm, y_mm, page_say(d, "today"));
-    if (l->card->matches_before > 0)
-        page_column(d, before_mm, column_mm, y_mm, page_say(d, "season before"));
-    if (as_many(l->card))
-        page_column(d, as_many_mm, column_mm, y_mm,
-                    page_sayf(d, "that is, in %u", l->card->who.counts.serves));
+    page_column(d, before_mm, column_mm, y_mm, before);
+    page_column(d, as_many_mm, column_mm, y_mm, many);
     page_rule(d, 0, wide_mm, y_mm + 1.5, RULE_HEAD_PT);
     return y_mm + 1.5;
 }
@@ -99,7 +106,7 @@ double card_numbers(const struct leaf *l, double y_mm) {
     for (unsigned i = 0; i < CARD_COUNTS; i++) {
         if (rows[i].part && rows[i].today.x + rows[i].before.x == 0)
             continue;
-        y_mm += row_mm + (i > 0 && !rows[i].part ? block_gap_mm : 0);
+        y_mm += l->fit->row_mm + (i > 0 && !rows[i].part ? block_gap_mm : 0);
         count_row(l, &rows[i], y_mm);
     }
     page_rule(l->draw, 0, wide_mm, y_mm + 1.8, RULE_TABLE_PT);
@@ -145,7 +152,7 @@ static double habit_rows(const struct leaf *l, double y_mm) {
         enum card_habit_kind kind = (enum card_habit_kind)k;
         if (!habit_known(h))
             continue;
-        y_mm += row_mm;
+        y_mm += l->fit->row_mm;
         cells(l, y_mm, labels[k], h->is_said ? value(d, kind, h->said) : STR("–"),
               did(d, h, kind, &h->today), did(d, h, kind, &h->before));
     }
@@ -165,10 +172,10 @@ static double toss_row(const struct leaf *l, double y_mm) {
     struct draw *d = l->draw;
     if (!toss_known(t))
         return y_mm;
-    cells(l, y_mm + row_mm, WORDS("toss"),
+    cells(l, y_mm + l->fit->row_mm, WORDS("toss"),
           t->is_said ? card_range(d, t->said_m, t->said_m) : STR("–"), height(d, &t->today),
           height(d, &t->before));
-    return y_mm + row_mm;
+    return y_mm + l->fit->row_mm;
 }
 
 /* How steady her toss is, where enough were measured. */
@@ -197,9 +204,10 @@ double card_routine(const struct leaf *l, double y_mm) {
         return y_mm;
     y_mm += l->fit->gap_mm;
     page_section(d, 0, wide_mm, y_mm, page_say(d, "Your routine"), STR_NONE);
-    y_mm += rule_mm + 3.9 + l->fit->heads_mm;
-    page_column(d, said_mm, said_wide_mm, y_mm, page_say(d, "you said"));
-    page_column(d, did_mm, did_wide_mm, y_mm, page_say(d, "you did, today"));
+    struct str said = page_say(d, "you said"), today = page_say(d, "you did, today");
+    y_mm += rule_mm + 3.9 + fmax(head_room(d, said, said_wide_mm), head_room(d, today, did_wide_mm));
+    page_column(d, said_mm, said_wide_mm, y_mm, said);
+    page_column(d, did_mm, did_wide_mm, y_mm, today);
     if (l->card->matches_before > 0)
         page_column(d, wide_mm, did_wide_mm, y_mm, page_say(d, "season before"));
     page_rule(d, 0, wide_mm, y_mm + 1.5, RULE_HEAD_PT);

@@ -64,7 +64,7 @@ struct str card_strength_more(const struct draw *d, const struct card *c) {
     struct buf b;
     buf_init(&b, d->arena);
     if (n->by[OUTCOME_ACE] > 0)
-        buf_add(&b, page_say_n(d, n->by[OUTCOME_ACE], "%u was an ace.", "%u were aces.",
+        buf_add(&b, page_say_n(d, n->by[OUTCOME_ACE], "%u of them was an ace.", "%u of them were aces.",
                                n->by[OUTCOME_ACE]));
     if (kept.n > 0 && !str_eq(kept, card_strength(d, c)))
         buf_printf(&b, "%s%.*s", b.n ? " " : "", STR_ARG(kept));
@@ -256,9 +256,8 @@ struct str card_aim(const struct draw *d, const struct card *c) {
     if (c->aim.say == SAY_AIM_GENERAL)
         return general_aim(d, c);
     buf_init(&b, d->arena);
-    add_sentence(&b, page_say(d, "At the cross."));
     add_sentence(&b, own_aim(d, &c->aim));
-    add_sentence(&b, page_say(d, "Half of your serves come down in the oval."));
+    add_sentence(&b, page_say(d, "Half of your serves then come down in the oval."));
     add_sentence(&b, in_court(d, &c->aim));
     return buf_str(&b);
 }
