@@ -9,9 +9,12 @@ static const double lead_mm = 3.85, caution_lead_mm = 3.2, caution_gap_mm = 4.2,
 
 /* From roomy to tight. */
 static const struct card_fit fits[] = {
-    {9, 4.2, 4.4, true, true, true, true},     {7, 4.2, 2.8, true, true, true, true},
-    {7, 3.9, 2.8, false, true, true, true},    {7, 3.9, 2.8, false, true, false, true},
-    {7, 3.7, 2.8, false, false, false, false},
+    {9, 4.2, 4.4, true, true, true, true, true, true},
+    {7, 4.2, 2.8, true, true, true, true, true, true},
+    {7, 3.9, 2.8, false, true, true, true, true, true},
+    {7, 3.9, 2.8, false, true, true, true, false, true},
+    {7, 3.7, 2.8, false, false, true, true, false, false},
+    {6.5, 3.7, 2.8, false, false, false, false, false, false},
 };
 
 enum { FITS = sizeof fits / sizeof *fits };
@@ -75,7 +78,7 @@ static double video(const struct leaf *l, double y_mm) {
 }
 
 static double air(const struct leaf *l, double y_mm) {
-    if (!l->card->reach.known)
+    if (!l->card->reach.known || !l->fit->reach)
         return card_aim_court(l, 0, y_mm);
     return fmax(card_side_view(l, y_mm), card_aim_court(l, right_mm, y_mm));
 }

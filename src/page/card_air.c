@@ -132,14 +132,15 @@ double card_aim_court(const struct leaf *l, double x_mm, double y_mm) {
     struct draw *d = l->draw;
     const struct card_aim *a = &l->card->aim;
     bool own = a->say != SAY_AIM_GENERAL;
-    double end = own && x_mm <= 0 ? half_wide_mm : PAGE_WIDE_MM;
+    bool court = own && l->fit->aim_court;
+    double end = court && x_mm <= 0 ? half_wide_mm : PAGE_WIDE_MM;
     double below = y_mm + 2.5, words_x = x_mm;
     page_section(d, x_mm, end, y_mm, page_say(d, "Where to aim"),
                  own ? rests_on(d, a) : STR_NONE);
-    if (own && l->fit->aim_court)
+    if (court)
         words_x = put_aim(l, x_mm, &below) + 2;
     double y = page_wrapped(d, words_x, 0, y_mm + 7, end - words_x, lead_mm, TYPE_TABLE,
-                            l->fit->aim_court ? card_aim(d, l->card) : card_aim_words(d, l->card),
+                            court ? card_aim(d, l->card) : card_aim_words(d, l->card),
                             NULL);
     return fmax(y, below);
 }

@@ -81,7 +81,7 @@ static double put_tries(const struct leaf *l, double y_mm) {
     const struct progress_series *days = &l->card->focus.drilled;
     double bottom = y_mm + plot_high_mm;
     unsigned n = days->n < DAYS_MOST ? (unsigned)days->n : DAYS_MOST;
-    if (n == 0)
+    if (n == 0 || !l->fit->tries)
         return y_mm;
     put_scale(l, bottom);
     for (unsigned i = 0; i < n; i++)

@@ -9,7 +9,8 @@
 struct card_fit {
     double gap_mm, row_mm;       /* before a section; of a table */
     double court_least_mm;       /* a metre of her court, smaller where that helps */
-    bool setup, why;             /* of her focus */
+    bool setup, why, tries;      /* of her focus: set-up, reason, picture of its tries */
+    bool reach;                  /* where she hits */
     bool side_view, aim_court;   /* where she hits and where to aim: the pictures */
 };
 
@@ -43,9 +44,9 @@ struct str card_misses(const struct draw *d, const struct card *c);
 struct str card_times(const struct draw *d, const struct card *c);
 struct str card_question(const struct draw *d, const struct card *c);
 struct str card_reach(const struct draw *d, const struct card *c);
-struct str card_aim(const struct draw *d, const struct card *c);
 
-/* The same where there is no picture. */
+/* Her own aim beside its picture; and any aim, where there is none. */
+struct str card_aim(const struct draw *d, const struct card *c);
 struct str card_aim_words(const struct draw *d, const struct card *c);
 struct str card_caution(const struct draw *d);
 

@@ -54,6 +54,12 @@ static struct str about(const struct draw *d, double n) {
     return page_sayf(d, "about %.0f", n);
 }
 
+/* The count as words, or as a fraction where these are too wide. */
+static struct str fitting(const struct draw *d, struct rate r, struct type type, double room) {
+    struct str words = card_of_n(d, r);
+    return page_width(d, words, type) <= room ? words : page_fraction(d, r);
+}
+
 static void count_row(const struct leaf *l, const struct card_count *r, double y_mm) {
     struct draw *d = l->draw;
     struct type type = r->part ? TYPE_TABLE : TYPE_TABLE_BOLD;
@@ -64,7 +70,7 @@ static void count_row(const struct leaf *l, const struct card_count *r, double y
     if (l->card->matches_before == 0)
         return;
     page_right(d, before_mm, y_mm, r->before.x == 0 ? TYPE_ZERO : TYPE_TABLE,
-               card_of_n(d, r->before));
+               fitting(d, r->before, TYPE_TABLE, before_mm - today_mm - 1.5));
     if (as_many(l->card) && r->before.n > 0)
         page_right(d, as_many_mm, y_mm, TYPE_TABLE,
                    page_cut(d, about(d, card_in_as_many(r->before, r->today.n)), TYPE_TABLE,
@@ -123,7 +129,7 @@ static struct str value(const struct draw *d, enum card_habit_kind kind, unsigne
 static struct str did(const struct draw *d, const struct card_habit *h, enum card_habit_kind kind,
                       const struct card_done *done) {
     if (h->is_said || done->done.n == 0)
-        return card_of_n(d, done->done);
+        return fitting(d, done->done, TYPE_TABLE, did_wide_mm);
     return page_sayf(d, "%.*s in %u of %u", STR_ARG(value(d, kind, done->usual)), done->done.x,
                      done->done.n);
 }

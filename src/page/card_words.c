@@ -253,8 +253,6 @@ static struct str in_court(const struct draw *d, const struct card_aim *a) {
 
 struct str card_aim(const struct draw *d, const struct card *c) {
     struct buf b;
-    if (c->aim.say == SAY_AIM_GENERAL)
-        return general_aim(d, c);
     buf_init(&b, d->arena);
     add_sentence(&b, own_aim(d, &c->aim));
     add_sentence(&b, page_say(d, "Half of your serves then come down in the oval."));
