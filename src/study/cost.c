@@ -100,11 +100,11 @@ static unsigned decided(const struct faults_server *who, unsigned type) {
     return who->of_type[type].decided;
 }
 
-/* The type with most decided rallies but `not`; TYPE_NONE if she has none. */
-static enum serve_type most_served(const struct faults_server *who, enum serve_type not) {
+/* The type with most decided rallies, without `but`; TYPE_NONE if she has none. */
+static enum serve_type most_served(const struct faults_server *who, enum serve_type but) {
     unsigned most = TYPE_NONE;
     for (unsigned t = TYPE_NONE + 1; t <= TYPE_UNDERHAND; t++)
-        if (t != (unsigned)not && decided(who, t) > (most ? decided(who, most) : 0))
+        if (t != (unsigned)but && decided(who, t) > (most ? decided(who, most) : 0))
             most = t;
     return (enum serve_type)most;
 }

@@ -1,7 +1,7 @@
-/* What the rooms of statistics and of aims say of random inputs, to be worked out
- * again by another program: tests/world/studies.R. One case a line: its name, the inputs,
- * the results, with tabs between the three and a blank before each number. The
- * same numbers on every run. */
+/* What the rooms of statistics, of aims and of worth say of random inputs, to be
+ * worked out again by another program: tests/world/studies.R. One case a line: its
+ * name, the inputs, the results, with tabs between the three and a blank before
+ * each number. The same numbers on every run. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -13,6 +13,7 @@
 #include "steady.h"
 #include "trend.h"
 #include "twoway.h"
+#include "worth.h"
 
 enum { CASES_EACH = 200, SERVERS_MOST = 12, TABLES_MOST = 6, TESTS_MOST = 40 };
 enum { MATCHES_MOST = 20, VALUES_MOST = 40, GROUPS_MOST = 5 };
@@ -484,13 +485,52 @@ static void part(struct dice *d) {
     end();
 }
 
+/* ---- sets and matches -------------------------------------------------------- */
+
+static struct worth_serve serve_shares(struct dice *d) {
+    return (struct worth_serve){between(d, .15, .8), between(d, .15, .8)};
+}
+
+static void set(struct dice *d) {
+    struct worth_serve p = serve_shares(d);
+    struct worth_rules rules = {.points = 2 + dice_below(d, 29)};
+    if (dice_below(d, 3) == 0)
+        rules.cap = rules.points + dice_below(d, 5);
+    struct worth_score from = {dice_below(d, rules.points), dice_below(d, rules.points),
+                               dice_below(d, 2) ? WORTH_THEM : WORTH_US};
+    struct worth_set got = worth_set(p, rules, from);
+    const double in[] = {p.us_frac, p.them_frac, rules.points, rules.cap,
+                         from.us,   from.them,   from.serves};
+    begin("set");
+    for (size_t i = 0; i < sizeof in / sizeof *in; i++)
+        number(in[i]);
+    results();
+    number(got.won_frac);
+    number(got.level_frac);
+    number(got.rallies_n);
+    number(got.served_n);
+    end();
+}
+
+static void match(struct dice *d) {
+    struct worth_serve p = serve_shares(d);
+    struct worth_match m = {{25, 0}, {15, 0}, 1 + dice_below(d, 3)};
+    begin("match");
+    number(p.us_frac);
+    number(p.them_frac);
+    number(m.to_win);
+    results();
+    number(worth_match(p, &m));
+    end();
+}
+
 /* ---- all -------------------------------------------------------------------- */
 
 static void (*const kinds[])(struct dice *d) = {
     one_rate,   difference, beta,   continuous, counts,  exact,   risk,
     adjust,     pool,       tell,   team,       limits,  cusum,   trend,
     line_plain, line_firth, spread, usual,      scatter, periods,
-    part,
+    part,       set,        match,
 };
 
 int main(void) {

@@ -269,6 +269,46 @@ kind("part", 1e-9, function(v) {
   c(p, c(moment(1, 0), moment(0, 1), moment(2, 0), moment(1, 1), moment(0, 2)) / p)
 })
 
+# ---- sets and matches ----------------------------------------------------------
+
+# Forward from the score, all scores of one sum at a time: u and t are the chances
+# that we have the points of `i` and that we, or they, serve.
+set_from <- function(p, points, cap, us, them, serves) {
+  i <- us; j <- them
+  u <- as.numeric(serves == 0); t <- 1 - u
+  sum <- c(won = 0, level = 0, rallies = 0, served = 0)
+  repeat {
+    over <- (pmax(i, j) >= points & abs(i - j) >= 2) | (cap > 0 & pmax(i, j) >= cap)
+    sum["won"] <- sum["won"] + sum((u + t)[over & i > j])
+    u[over] <- 0; t[over] <- 0
+    sum["level"] <- sum["level"] + sum((u + t)[i == points - 1 & j == points - 1])
+    if (sum(u + t) < 1e-24) return(unname(sum))
+    sum["rallies"] <- sum["rallies"] + sum(u + t)
+    sum["served"] <- sum["served"] + sum(u)
+    ours <- u * p[1] + t * (1 - p[2])
+    theirs <- u * (1 - p[1]) + t * p[2]
+    i <- c(i, max(i) + 1); j <- max(j) + min(i) + 1 - i
+    u <- c(0, ours); t <- c(theirs, 0)
+  }
+}
+
+kind("set", 1e-9, function(v) set_from(v[1:2], v[3], v[4], v[5], v[6], v[7]))
+
+# Every course of all the sets, played to the end even if it is decided before.
+kind("match", 1e-9, function(v) {
+  p <- v[1:2]; sets <- 2 * v[3] - 1
+  first <- function(s) set_from(p, 25, 0, 0, 0, s)[1]
+  chance <- c(first(0), first(1))
+  decider <- mean(c(set_from(p, 15, 0, 0, 0, 0)[1], set_from(p, 15, 0, 0, 0, 1)[1]))
+  courses <- as.matrix(expand.grid(rep(list(0:1), sets)))
+  of <- function(toss) {
+    set <- c(rep_len(if (toss) rev(chance) else chance, sets - 1), decider)
+    each <- apply(courses, 1, function(won) prod(ifelse(won == 1, set, 1 - set)))
+    sum(each[rowSums(courses) >= v[3]])
+  }
+  mean(c(of(0), of(1)))
+})
+
 # ---- all -----------------------------------------------------------------------
 
 numbers <- function(text) as.numeric(strsplit(trimws(text), " ")[[1]])
