@@ -191,7 +191,8 @@ void order_cancel(struct play *p, enum side side, unsigned points) {
     struct wrong_server *w = &s->wrong[side];
     if (w->line && w->line >= s->turn_from && points + w->run >= s->run[side])
         undo_told(p, side);
-    if (!o->lineup_line && o->lines[o->at] >= s->turn_from)
+    bool whole_turn = points == s->run[side]; /* else who began it was right */
+    if (!o->lineup_line && whole_turn && o->lines[o->at] >= s->turn_from)
         o->shirts[o->at] = SHIRT_NONE;
     o->lost |= o->found_line >= s->turn_from; /* it was the wrong server that told */
 }

@@ -173,7 +173,7 @@ void settle_ours(struct play *p, const struct stmt *st, uint8_t shirt) {
     struct order *o = &s->orders[OURS];
     bool wrong = st->as.serve.outcome == OUTCOME_ORDER;
     bool same = !wrong && (shirt == SHIRT_NONE || s->turn_server == SHIRT_NONE ||
-                           shirt == s->turn_server);
+                           shirt == s->turn_server || shirt == s->turn_wrong);
     bool judged = !wrong && !o->lost;
     if (s->unclear) {
         settle_unclear(p, same);
