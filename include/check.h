@@ -84,7 +84,7 @@ struct tries {
 
 struct checked {
     const struct match *match;
-    struct played *played;
+    struct played *played;       /* if they are kept */
     size_t played_n;
     struct set_result sets[SETS_MAX];
     unsigned set_n;
@@ -114,6 +114,20 @@ const struct checked *check_text(const struct text *t, unsigned options, struct 
 
 /* The same with squad files kept from one text to the next; NULL for none. */
 const struct checked *check_text_of(const struct text *t, unsigned options,
+                                    struct squads *squads, struct arena *a, struct diags *d);
+
+/* Takes serves that can no longer change, in the order of the notes: those of a
+ * set that has ended, or some of a practice. They are gone after the call. `c`
+ * is what is known of the file by then: all that lies above these serves. */
+struct check_taker {
+    void (*take)(void *to, const struct checked *c, const struct played *serves, size_t n);
+    void *to;
+};
+
+/* The same, with the serves handed on instead of kept: however long the file, few
+ * lie in memory. An error can stand further below: then what was taken may not be
+ * counted either. */
+const struct checked *check_text_to(const struct check_taker *taker, const struct text *t,
                                     struct squads *squads, struct arena *a, struct diags *d);
 
 /* Reads the score lines of a club's drills as a practice would hold them. */

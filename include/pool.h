@@ -57,6 +57,7 @@ struct pool {
     bool servers_only;           /* keeps no ways: only servers are added up */
     int32_t *slots;              /* hash of people: index, or PERSON_NONE */
     size_t slot_n;
+    int32_t in_file[SIDE_N][SHIRT_NONE + 1]; /* people of the file being added, by shirt */
     struct pool_chunk *chunks, **last;
     size_t pooled_n;
     uint64_t serves;             /* of matches and of practices */
@@ -88,6 +89,12 @@ bool pool_put(struct pool *p, struct pooled way);
 /* Adds a whole file. A serve that is no attempt, or was cancelled, adds
  * nothing. False when there are too many serves. */
 bool pool_add(struct pool *p, const struct checked *c);
+
+/* The same while the file is being checked: these are a check_taker's serves, and
+ * pool_end follows the last of them. If the file turns out to have errors, no
+ * figure of the pool may be shown. */
+bool pool_take(struct pool *p, const struct checked *c, const struct played *serves, size_t n);
+void pool_end(struct pool *p, const struct checked *c);
 
 /* Adds another pool with as much in it, which stays as it is. False as above. */
 bool pool_merge(struct pool *p, const struct pool *more);

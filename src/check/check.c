@@ -44,8 +44,13 @@ enum side play_side(struct play *p, const struct stmt *st, char letter, unsigned
     return side;
 }
 
+/* Of a practice, which has no sets, so many serves are handed on together. */
+enum { ROWS_MOST = 64 };
+
 static void serve(struct play *p, const struct stmt *st) {
     play_serve(p, st, false);
+    if (p->match->practice && p->row_n == ROWS_MOST)
+        play_hand_on(p);
     if (p->out->drill_n)
         p->out->drills[p->out->drill_n - 1].to = p->out->played_n;
 }
@@ -193,17 +198,11 @@ static void apply(struct play *p, const struct stmt *st) {
     }
 }
 
-const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,
-                                 struct diags *d) {
-    return check_text_of(t, options, NULL, a, d);
-}
-
-const struct checked *check_text_of(const struct text *t, unsigned options,
-                                    struct squads *squads, struct arena *a, struct diags *d) {
+static struct play *play_new(const struct text *t, struct squads *squads, struct arena *a,
+                             struct diags *d) {
     struct play *p = arena_alloc(a, 1, sizeof *p);
     p->arena = a;
     p->diags = d;
-    p->options = options;
     p->reading = match_open(t, squads, a, d);
     p->match = match_of(p->reading);
     p->syn = match_syntax(p->reading);
@@ -213,12 +212,38 @@ const struct checked *check_text_of(const struct text *t, unsigned options,
     p->same_side = SIDE_NONE;
     p->award_ix = p->now_ix = NOT_KEPT;
     p->last_first = SIDE_NONE;
+    return p;
+}
+
+static const struct checked *play_through(struct play *p) {
     for (const struct stmt *st; (st = match_next(p->reading));)
         apply(p, st);
     play_finish(p);
+    play_hand_on(p);
     measure_routines(p);
     p->out->lines = syn_lines(p->syn);
     p->out->unread = syn_unread(p->syn);
     p->out->incomplete |= p->out->unread > 0;
+    return p->out;
+}
+
+const struct checked *check_text(const struct text *t, unsigned options, struct arena *a,
+                                 struct diags *d) {
+    return check_text_of(t, options, NULL, a, d);
+}
+
+const struct checked *check_text_of(const struct text *t, unsigned options,
+                                    struct squads *squads, struct arena *a, struct diags *d) {
+    struct play *p = play_new(t, squads, a, d);
+    p->options = options;
+    return play_through(p);
+}
+
+const struct checked *check_text_to(const struct check_taker *taker, const struct text *t,
+                                    struct squads *squads, struct arena *a, struct diags *d) {
+    struct play *p = play_new(t, squads, a, d);
+    p->taker = taker;
+    (void)play_through(p);
+    p->out->played = NULL;       /* they were handed on */
     return p->out;
 }

@@ -1,6 +1,8 @@
 /* The row of one serve, as it is kept. */
 #include "check/play.h"
 
+#include <string.h>
+
 /* What was written, and what holds where it is silent. */
 static void derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
                    uint8_t shirt) {
@@ -8,6 +10,7 @@ static void derive(struct play *p, struct played *r, const struct stmt *st, enum
     const struct player *who =
         (unsigned)side < p->match->team_n ? team_find(&p->match->teams[side], shirt) : NULL;
     const struct serve *routine = who ? &who->routine : NULL;
+    memset(r, 0, sizeof *r);
     r->said = *v;
     r->line = st->line;
     r->side = (uint8_t)side;
@@ -17,6 +20,8 @@ static void derive(struct play *p, struct played *r, const struct stmt *st, enum
     r->paces = v->paces;
     r->steps = v->steps;
     r->has_start = v->has & (HAS_PACES | HAS_STEPS);
+    r->observed = side == OURS ? (uint8_t)p->phases : 0;
+    r->drill = (uint32_t)p->out->drill_n;
     if (routine && !v->type)
         r->type = routine->type;
     if (routine && !v->third && !(v->has & HAS_START_P))
@@ -29,8 +34,6 @@ static void derive(struct play *p, struct played *r, const struct stmt *st, enum
         r->steps = routine->steps;
         r->has_start |= HAS_STEPS;
     }
-    r->observed = side == OURS ? (uint8_t)p->phases : 0;
-    r->drill = (uint32_t)p->out->drill_n;
 }
 
 /* What this rally is in its set and turn. */
@@ -65,4 +68,13 @@ void play_derive(struct play *p, struct played *r, const struct stmt *st, enum s
     derive(p, r, st, side, shirt);
     if (!p->match->practice)
         derive_rally(p, r, side, shirt, counts);
+}
+
+void play_hand_on(struct play *p) {
+    if (!p->taker)
+        return;
+    if (p->row_n)
+        p->taker->take(p->taker->to, p->out, p->out->played, p->row_n);
+    p->row_n = 0;
+    p->now_ix = NOT_KEPT;
 }

@@ -117,7 +117,9 @@ struct play {
     struct syn *syn;
     unsigned options;
     struct checked *out;
-    size_t played_room, drill_room, tries_room, plan_room, note_room;
+    const struct check_taker *taker; /* or NULL */
+    size_t row_n, row_room;      /* of out->played: all serves, or those to be handed on */
+    size_t drill_room, tries_room, plan_room, note_room;
     uint32_t plan;               /* in force, from 1 */
     struct set_state set;
     enum side last_first;        /* who served first in the set before */
@@ -218,9 +220,12 @@ void play_begin_turn(struct set_state *s, enum side side);
 /* A point for `side`; a side-out rotates. */
 void play_award(struct play *p, enum side side, uint32_t line);
 
-/* Fills the row of a serve, which is all 0 before; `counts` if it is an attempt. */
+/* Fills the row of a serve; `counts` if it is an attempt. */
 void play_derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
                  uint8_t shirt, bool counts);
+
+/* The serves so far can't change any more: they go to whoever takes them. */
+void play_hand_on(struct play *p);
 
 /* The rally that waited is decided. */
 void play_decide(struct play *p, enum side winner, uint32_t line);

@@ -115,13 +115,11 @@ static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t 
     if (st->kind == STMT_UNREAD)
         return;
     out->review_n += v->review;
-    if (!(p->options & CHECK_KEEP)) {
-        out->played_n++;
+    out->played_n++;
+    if (!p->taker && !(p->options & CHECK_KEEP))
         return;
-    }
-    p->now_ix = out->played_n++;
-    out->played = arena_grow(p->arena, out->played, p->now_ix, &p->played_room,
-                             sizeof *out->played);
+    out->played = arena_grow(p->arena, out->played, p->row_n, &p->row_room, sizeof *out->played);
+    p->now_ix = p->row_n++;
     play_derive(p, &out->played[p->now_ix], st, side, shirt, counts);
 }
 

@@ -65,6 +65,7 @@ static void close_set(struct play *p, bool ended) {
     p->last_first = s->first_open ? SIDE_NONE : s->first;
     p->plan = 0;
     s->open = false;
+    play_hand_on(p);
 }
 
 /* Notes that stop where the set may have been won: is it over? */

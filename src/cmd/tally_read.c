@@ -95,16 +95,25 @@ static struct arena *keep_bad(struct reading *r, const struct bad *bad) {
     return free_now ? free_now : arena_new(cmd_no_memory);
 }
 
+static void count(void *worker, const struct checked *c, const struct played *serves, size_t n) {
+    struct worker *w = worker;
+
+    w->too_many = w->too_many || !pool_take(w->pool, c, serves, n);
+}
+
+/* Serves are counted while their file is checked: after an error nothing of the
+ * pool is shown, unless the wish was to go on without the lines that have errors. */
 static void count_file(struct worker *w, size_t ix, const char *path) {
+    struct check_taker taker = {count, w};
     struct bad file = {.ix = ix, .path = path, .arena = w->arena};
 
     diags_init(&file.diags, w->arena);
     errno = 0;
     file.why = cmd_unread(text_read(&file.text, path, w->arena, &file.diags));
     if (!file.why)
-        file.checked = check_text_of(&file.text, CHECK_KEEP, w->squads, w->arena, &file.diags);
-    if (file.checked && (!file.diags.errors || w->shared->partial_data))
-        w->too_many = w->too_many || !pool_add(w->pool, file.checked);
+        file.checked = check_text_to(&taker, &file.text, w->squads, w->arena, &file.diags);
+    if (file.checked)
+        pool_end(w->pool, file.checked);
     if (file.why || file.diags.errors)
         w->arena = keep_bad(w->shared, &file);
     arena_reset(w->arena);

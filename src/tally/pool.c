@@ -14,12 +14,17 @@ static void slots_clear(struct pool *p, size_t n) {
         p->slots[i] = PERSON_NONE;
 }
 
+static void forget_file(struct pool *p) {
+    memset(p->in_file, 0xFF, sizeof p->in_file); /* PERSON_NONE in every byte */
+}
+
 struct pool *pool_new(bool servers_only, struct arena *a) {
     struct pool *p = arena_alloc(a, 1, sizeof *p);
     p->servers_only = servers_only;
     p->arena = a;
     p->last = &p->chunks;
     slots_clear(p, SLOTS_FIRST);
+    forget_file(p);
     return p;
 }
 
@@ -124,14 +129,8 @@ struct person pool_key(const struct checked *c, enum side side, unsigned shirt) 
     };
 }
 
-/* People of one file as found so far, by side and shirt. */
-struct found {
-    int32_t at[SIDE_N][SHIRT_NONE + 1];
-};
-
-static int32_t person_of(struct pool *p, const struct checked *c, struct found *f, unsigned side,
-                         unsigned shirt) {
-    int32_t *at = &f->at[side][shirt];
+static int32_t person_of(struct pool *p, const struct checked *c, unsigned side, unsigned shirt) {
+    int32_t *at = &p->in_file[side][shirt];
     if (*at == PERSON_NONE)
         *at = pool_person(p, pool_key(c, (enum side)side, shirt));
     return *at;
@@ -178,27 +177,35 @@ static_assert(OUTCOME_N <= 32 && ZONE_N <= 8 && SETS_MAX < 16 && SITUATION_N <= 
                   TYPE_UNDERHAND < 8 && THIRD_LEFT < 4 && RALLY_LOST < 4,
               "struct pooled is too narrow");
 
-bool pool_add(struct pool *p, const struct checked *c) {
-    struct found f;
-    memset(&f, 0xFF, sizeof f); /* PERSON_NONE in every byte */
-    p->matches += c->match->occasion && !c->match->practice;
-    p->practices += c->match->occasion && c->match->practice;
-    p->incomplete += c->incomplete;
-    for (size_t i = 0; i < c->played_n; i++) {
-        const struct played *s = &c->played[i];
+bool pool_take(struct pool *p, const struct checked *c, const struct played *serves, size_t n) {
+    for (size_t i = 0; i < n; i++) {
+        const struct played *s = &serves[i];
         if (!played_counts(s) || s->side >= SIDE_N)
             continue;
         struct pooled way = way_of(s);
         unsigned other = s->side == OURS ? THEIRS : OURS;
-        way.server = person_of(p, c, &f, s->side, s->charged);
+        way.server = person_of(p, c, s->side, s->charged);
         if (!p->servers_only)
             fill_way(&way, c, s);
         if (!p->servers_only && s->said.by != SHIRT_NONE && other < c->match->team_n)
-            way.receiver = person_of(p, c, &f, other, s->said.by);
+            way.receiver = person_of(p, c, other, s->said.by);
         if (!pool_put(p, way))
             return false;
     }
     return true;
+}
+
+void pool_end(struct pool *p, const struct checked *c) {
+    p->matches += c->match->occasion && !c->match->practice;
+    p->practices += c->match->occasion && c->match->practice;
+    p->incomplete += c->incomplete;
+    forget_file(p);
+}
+
+bool pool_add(struct pool *p, const struct checked *c) {
+    bool good = pool_take(p, c, c->played, c->played_n);
+    pool_end(p, c);
+    return good;
 }
 
 /* With people as they are numbered now. */
