@@ -141,7 +141,4 @@ struct cut_table pool_table(const struct pool *p, const struct pool_team *team, 
 struct counts pool_counts(const struct pool *p, const struct pool_team *team,
                           enum pool_kind kind);
 
-/* True for the outcomes that are errors of the server. */
-bool pool_is_error(enum outcome o);
-
 #endif

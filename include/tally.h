@@ -19,6 +19,12 @@ struct counts {
 /* How many serves the line stands for: 1, or in a practice its xN. */
 unsigned tally_times(const struct played *p);
 
+/* True for the outcomes that are errors of the server. */
+bool tally_is_error(enum outcome o);
+
+/* Adds n serves that count as the outcome (tally_outcome) and ended so. */
+void tally_count(struct counts *c, enum outcome o, enum rally won, unsigned n);
+
 /* Adds one serve as often as its line says; a serve that is no attempt, or was
  * cancelled, adds nothing. */
 void tally_add(struct counts *c, const struct played *p);

@@ -79,13 +79,19 @@ const char *str_c(struct arena *a, struct str s) {
     return str_copy(a, s).at;
 }
 
+enum { SHORT_BYTES = 128 };
+
 struct str str_vprintf(struct arena *a, const char *format, va_list args) {
+    char most[SHORT_BYTES];      /* few texts are longer */
     va_list again;
     va_copy(again, args);
-    int n = vsnprintf(NULL, 0, format, args);
+    int n = vsnprintf(most, sizeof most, format, args);
     size_t bytes = n < 0 ? 0 : (size_t)n;
     char *at = arena_alloc(a, bytes + 1, 1);
-    vsnprintf(at, bytes + 1, format, again);
+    if (bytes < sizeof most)
+        memcpy(at, most, bytes);
+    else
+        vsnprintf(at, bytes + 1, format, again);
     va_end(again);
     return (struct str){at, bytes};
 }
@@ -145,6 +151,11 @@ unsigned str_cells(struct str s, unsigned from) {
     unsigned cell = from;
     for (size_t i = 0; i < s.n;) {
         unsigned c = 0;
+        if (s.at[i] >= ' ' && s.at[i] <= '~') {
+            cell++;
+            i++;
+            continue;
+        }
         size_t n = str_code_point(s, i, &c);
         int width = n ? utf8proc_charwidth((utf8proc_int32_t)c) : 1;
         if (n && c == '\t')
@@ -254,13 +265,14 @@ void buf_printf(struct buf *b, const char *format, ...) {
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);
-    int n = vsnprintf(NULL, 0, format, args);
+    make_room(b, SHORT_BYTES);
+    int n = vsnprintf(b->at + b->n, SHORT_BYTES, format, args);
     va_end(args);
-    if (n > 0) {
+    if (n >= SHORT_BYTES) {
         make_room(b, (size_t)n + 1);
         vsnprintf(b->at + b->n, (size_t)n + 1, format, again);
-        b->n += (size_t)n;
     }
+    b->n += n > 0 ? (size_t)n : 0;
     va_end(again);
 }
 

@@ -3,37 +3,31 @@
 
 #include <string.h>
 
-/* What was written, and what holds where it is silent. */
-static void derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
-                   uint8_t shirt) {
-    const struct serve *v = &st->as.serve;
+/* What holds for the player where her lines are silent. */
+static const struct serve *routine_of(const struct play *p, enum side side, uint8_t shirt) {
+    static const struct serve silent;
     const struct player *who =
         (unsigned)side < p->match->team_n ? team_find(&p->match->teams[side], shirt) : NULL;
-    const struct serve *routine = who ? &who->routine : NULL;
-    memset(r, 0, sizeof *r);
+    return who ? &who->routine : &silent;
+}
+
+static void derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
+                   uint8_t shirt) {
+    const struct serve *v = &st->as.serve, *routine = routine_of(p, side, shirt);
+    const struct serve *third = v->third || v->has & HAS_START_P ? v : routine;
+    const struct serve *paces = v->has & HAS_PACES ? v : routine;
+    const struct serve *steps = v->has & HAS_STEPS ? v : routine;
     r->said = *v;
     r->line = st->line;
     r->side = (uint8_t)side;
     r->server = r->charged = shirt;
-    r->type = v->type;
-    r->third = v->third;
-    r->paces = v->paces;
-    r->steps = v->steps;
-    r->has_start = v->has & (HAS_PACES | HAS_STEPS);
+    r->type = v->type ? v->type : routine->type;
+    r->third = third->third;
+    r->paces = paces->paces;
+    r->steps = steps->steps;
+    r->has_start = (uint8_t)((paces->has & HAS_PACES) | (steps->has & HAS_STEPS));
     r->observed = side == OURS ? (uint8_t)p->phases : 0;
     r->drill = (uint32_t)p->out->drill_n;
-    if (routine && !v->type)
-        r->type = routine->type;
-    if (routine && !v->third && !(v->has & HAS_START_P))
-        r->third = routine->third;
-    if (routine && !(v->has & HAS_PACES) && routine->has & HAS_PACES) {
-        r->paces = routine->paces;
-        r->has_start |= HAS_PACES;
-    }
-    if (routine && !(v->has & HAS_STEPS) && routine->has & HAS_STEPS) {
-        r->steps = routine->steps;
-        r->has_start |= HAS_STEPS;
-    }
 }
 
 /* What this rally is in its set and turn. */
@@ -71,10 +65,13 @@ void play_derive(struct play *p, struct played *r, const struct stmt *st, enum s
 }
 
 void play_hand_on(struct play *p) {
+    struct played *rows = p->out->played;
     if (!p->taker)
         return;
-    if (p->row_n)
-        p->taker->take(p->taker->to, p->out, p->out->played, p->row_n);
+    if (p->row_n) {
+        p->taker->take(p->taker->to, p->out, rows, p->row_n);
+        memset(rows, 0, p->row_n * sizeof *rows);
+    }
     p->row_n = 0;
     p->now_ix = NOT_KEPT;
 }

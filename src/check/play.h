@@ -220,7 +220,7 @@ void play_begin_turn(struct set_state *s, enum side side);
 /* A point for `side`; a side-out rotates. */
 void play_award(struct play *p, enum side side, uint32_t line);
 
-/* Fills the row of a serve; `counts` if it is an attempt. */
+/* Fills the row of a serve, which is all 0 before; `counts` if it is an attempt. */
 void play_derive(struct play *p, struct played *r, const struct stmt *st, enum side side,
                  uint8_t shirt, bool counts);
 

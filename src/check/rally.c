@@ -118,7 +118,8 @@ static void keep(struct play *p, const struct stmt *st, enum side side, uint8_t 
     out->played_n++;
     if (!p->taker && !(p->options & CHECK_KEEP))
         return;
-    out->played = arena_grow(p->arena, out->played, p->row_n, &p->row_room, sizeof *out->played);
+    if (p->row_n == p->row_room)
+        out->played = arena_grow(p->arena, out->played, p->row_n, &p->row_room, sizeof *out->played);
     p->now_ix = p->row_n++;
     play_derive(p, &out->played[p->now_ix], st, side, shirt, counts);
 }

@@ -30,16 +30,27 @@ struct pool *pool_new(bool servers_only, struct arena *a) {
 
 /* ---- people ---------------------------------------------------------------- */
 
-/* FNV-1a, 32 bits (draft-eastlake-fnv). */
-static uint32_t hash_more(uint32_t hash, struct str s) {
-    for (size_t i = 0; i < s.n; i++)
-        hash = (hash ^ (unsigned char)s.at[i]) * 16777619u;
-    return hash;
+/* The multiplier is 2^64 over the golden ratio (Knuth, The Art of Computer
+ * Programming 3, 6.4). */
+static uint64_t mix(uint64_t hash, uint64_t word) {
+    hash = (hash ^ word) * UINT64_C(0x9E3779B97F4A7C15);
+    return hash ^ hash >> 32;
 }
 
-static uint32_t hash_of(const struct person *key) {
-    uint32_t hash = hash_more(2166136261u, key->team);
-    return hash_more((hash ^ key->shirt) * 16777619u, key->name);
+static uint64_t hash_more(uint64_t hash, struct str s) {
+    uint64_t word;
+    for (; s.n > sizeof word; s = str_part(s, sizeof word, s.n)) {
+        memcpy(&word, s.at, sizeof word);
+        hash = mix(hash, word);
+    }
+    word = s.n;
+    for (size_t i = 0; i < s.n; i++)
+        word = word << 8 | (unsigned char)s.at[i];
+    return mix(hash, word);
+}
+
+static uint64_t hash_of(const struct person *key) {
+    return hash_more(hash_more(key->shirt, key->team), key->name);
 }
 
 static bool same_person(const struct person *a, const struct person *b) {
@@ -101,15 +112,23 @@ static void keep_way(struct pool *p, struct pooled way) {
     p->pooled_n++;
 }
 
-bool pool_put(struct pool *p, struct pooled way) {
-    if (!has_room(p, way.n))
+/* Counts how many there are; false, and nothing counted, when that is too many. */
+static bool take_number(struct pool *p, enum pool_kind kind, unsigned n) {
+    if (!has_room(p, n))
         return false;
+    p->serves += n;
+    if (kind == POOL_PRACTICE)
+        p->practice_serves += n;
+    return true;
+}
+
+bool pool_put(struct pool *p, struct pooled way) {
+    enum pool_kind kind = way.set ? POOL_MATCH : POOL_PRACTICE;
+    if (!take_number(p, kind, way.n))
+        return false;
+    pool_count(&p->of_person[way.server][kind], &way);
     if (!p->servers_only)
         keep_way(p, way);
-    pool_count(&p->of_person[way.server][way.set ? POOL_MATCH : POOL_PRACTICE], &way);
-    p->serves += way.n;
-    if (way.set == 0)
-        p->practice_serves += way.n;
     return true;
 }
 
@@ -150,26 +169,26 @@ static unsigned situations_of(const struct checked *c, const struct played *s) {
     return set;
 }
 
-/* What a server's own counts need. */
-static struct pooled way_of(const struct played *s) {
+/* Where an error came down is no zone of a receiver. */
+static struct pooled way_of(struct pool *p, const struct checked *c, const struct played *s,
+                            int32_t server) {
+    enum outcome o = tally_outcome(s);
+    unsigned other = s->side == OURS ? THEIRS : OURS;
+    bool received = s->said.by != SHIRT_NONE && other < c->match->team_n;
     return (struct pooled){
-        .receiver = PERSON_NONE,
+        .server = server,
+        .receiver = received ? person_of(p, c, other, s->said.by) : PERSON_NONE,
         .n = tally_times(s),
-        .outcome = tally_outcome(s) & 31u,
+        .outcome = o & 31u,
         .rally = s->won & 3u,
+        .third = tally_third(s) & 3u,
+        .aim = zone_row(played_aim(c, s)) & 7u,
+        .zone = (tally_is_error(o) ? ZONE_UNKNOWN : zone_row(s->said.landing)) & 7u,
         .set = s->set & 15u,
+        .rotation = s->rotation & 7u,
+        .type = s->type & 7u,
+        .situations = situations_of(c, s) & 31u,
     };
-}
-
-/* The rest. Where an error came down is no zone of a receiver. */
-static void fill_way(struct pooled *way, const struct checked *c, const struct played *s) {
-    enum outcome o = (enum outcome)way->outcome;
-    way->third = tally_third(s) & 3u;
-    way->aim = zone_row(played_aim(c, s)) & 7u;
-    way->zone = (pool_is_error(o) ? ZONE_UNKNOWN : zone_row(s->said.landing)) & 7u;
-    way->rotation = s->rotation & 7u;
-    way->type = s->type & 7u;
-    way->situations = situations_of(c, s) & 31u;
 }
 
 /* The widths of struct pooled. */
@@ -178,19 +197,17 @@ static_assert(OUTCOME_N <= 32 && ZONE_N <= 8 && SETS_MAX < 16 && SITUATION_N <= 
               "struct pooled is too narrow");
 
 bool pool_take(struct pool *p, const struct checked *c, const struct played *serves, size_t n) {
+    enum pool_kind kind = c->match->practice ? POOL_PRACTICE : POOL_MATCH;
     for (size_t i = 0; i < n; i++) {
         const struct played *s = &serves[i];
         if (!played_counts(s) || s->side >= SIDE_N)
             continue;
-        struct pooled way = way_of(s);
-        unsigned other = s->side == OURS ? THEIRS : OURS;
-        way.server = person_of(p, c, s->side, s->charged);
-        if (!p->servers_only)
-            fill_way(&way, c, s);
-        if (!p->servers_only && s->said.by != SHIRT_NONE && other < c->match->team_n)
-            way.receiver = person_of(p, c, other, s->said.by);
-        if (!pool_put(p, way))
+        if (!take_number(p, kind, tally_times(s)))
             return false;
+        int32_t server = person_of(p, c, s->side, s->charged);
+        tally_add(&p->of_person[server][kind], s);
+        if (!p->servers_only)
+            keep_way(p, way_of(p, c, s, server));
     }
     return true;
 }

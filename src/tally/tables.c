@@ -4,22 +4,8 @@
 #include <assert.h>
 #include <stdlib.h>
 
-bool pool_is_error(enum outcome o) {
-    return o >= OUTCOME_NET && o <= OUTCOME_SCREEN;
-}
-
 void pool_count(struct counts *c, const struct pooled *way) {
-    enum outcome o = (enum outcome)way->outcome;
-    c->serves += way->n;
-    c->by[o] += way->n;
-    if (o == OUTCOME_ACE || o == OUTCOME_OVER || o == OUTCOME_IN1)
-        c->broke += way->n;
-    if (pool_is_error(o))
-        c->missed += way->n;
-    if (way->rally == RALLY_WON)
-        c->won += way->n;
-    if (way->rally != RALLY_NONE)
-        c->decided += way->n;
+    tally_count(c, (enum outcome)way->outcome, (enum rally)way->rally, way->n);
 }
 
 static bool wanted(unsigned set, enum pool_kind kind) {
@@ -58,7 +44,7 @@ static bool row_key(const struct pooled *way, enum cut cut, int32_t *key) {
     switch (cut) {
     case CUT_ERROR:
         *key = (int32_t)way->outcome;
-        return pool_is_error((enum outcome)way->outcome);
+        return tally_is_error((enum outcome)way->outcome);
     case CUT_START:
         *key = (int32_t)way->third;
         return true;
@@ -67,10 +53,10 @@ static bool row_key(const struct pooled *way, enum cut cut, int32_t *key) {
         return true;
     case CUT_ZONE:
         *key = (int32_t)way->zone;
-        return !pool_is_error((enum outcome)way->outcome);
+        return !tally_is_error((enum outcome)way->outcome);
     case CUT_RECEIVER:
         *key = way->receiver;
-        return !pool_is_error((enum outcome)way->outcome);
+        return !tally_is_error((enum outcome)way->outcome);
     case CUT_SET:
         *key = (int32_t)way->set;
         return true;

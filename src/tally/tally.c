@@ -13,20 +13,23 @@ unsigned tally_times(const struct played *p) {
     return p->said.has & HAS_REPEAT ? p->said.repeat : 1;
 }
 
-void tally_add(struct counts *c, const struct played *p) {
-    if (!played_counts(p))
-        return;
-    unsigned n = tally_times(p);
+bool tally_is_error(enum outcome o) {
+    return o >= OUTCOME_NET && o <= OUTCOME_SCREEN;
+}
+
+/* Products, since no processor could guess these branches ahead. With an overlap that makes it an ace, an error is under OUTCOME_ACE already. */
+void tally_count(struct counts *c, enum outcome o, enum rally won, unsigned n) {
     c->serves += n;
-    c->by[tally_outcome(p)] += n;
-    if (played_broke(p))
-        c->broke += n;
-    if (played_error(p))
-        c->missed += n;
-    if (p->won == RALLY_WON)
-        c->won += n;
-    if (p->won != RALLY_NONE)
-        c->decided += n;
+    c->by[o] += n;
+    c->broke += n * (o == OUTCOME_ACE || o == OUTCOME_OVER || o == OUTCOME_IN1);
+    c->missed += n * tally_is_error(o);
+    c->won += n * (won == RALLY_WON);
+    c->decided += n * (won != RALLY_NONE);
+}
+
+void tally_add(struct counts *c, const struct played *p) {
+    if (played_counts(p))
+        tally_count(c, tally_outcome(p), (enum rally)p->won, tally_times(p));
 }
 
 void tally_merge(struct counts *c, const struct counts *more) {
