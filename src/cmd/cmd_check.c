@@ -2,9 +2,10 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "cmd/cmd.h"
+#include "cmd/crew.h"
+#include "cmd/told.h"
 
-enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF };
+enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF, THREADS };
 
 enum { ROUNDS_MAX = 100, TRIALS_MAX = 250, MESSAGES_MOST = 1000000 };
 
@@ -20,31 +21,30 @@ static const struct cmd_option options[] = {
     {"max-errors", "N", "show no more than N messages; all are counted", NULL, 0},
     {"fix", NULL, "make the mends that keep the meaning, then check", NULL, 0},
     {"diff", NULL, "with --fix: show what it would change, write nothing", NULL, 0},
+    {"threads", "N", "read with N threads; the output is the same", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
-/* A message of a squad file, as remembered. */
-struct seen {
-    struct str file;
-    unsigned line, at;
-    enum diag_id id;
-};
-
+/* What the threads share. But for the first two it is of the one whose turn it is. */
 struct checking {
     const struct cmd_run *run;
     enum cmd_form form;
+    struct crew crew;
     struct cmd_show show;
     struct cmd_data *data;
+    struct arena *kept; /* of the run */
+    struct told told;
+};
+
+/* What one thread has. */
+struct checker {
+    struct checking *all;
+    struct crew_member *member;
+    struct arena *arena;   /* of one file */
+    struct arena *scratch; /* of one trial of mends */
+    struct squads *squads; /* of the run; NULL with --fix, which may change them */
     struct cmd_total total;
     enum cmd_status status;
-    bool alone;          /* one file only */
-    struct arena *arena; /* of one file */
-    struct arena *scratch; /* of one trial of mends */
-    struct arena *kept;  /* of the run */
-    struct squads *squads; /* of the run; NULL with --fix, which may change them */
-    struct seen *seen;
-    size_t seen_n, seen_room;
-    struct cmd_progress progress;
 };
 
 /* One state of a file and what was found in it. */
@@ -80,30 +80,34 @@ static const struct checked *check_club(const struct text *t, struct arena *a,
     return checked;
 }
 
-static const struct checked *check_either(struct checking *c, const struct text *t,
+static const struct checked *check_either(struct checker *c, const struct text *t,
                                           struct arena *a, struct diags *d) {
     return cmd_is_drills(t->name) ? check_club(t, a, d) : check_text_of(t, 0, c->squads, a, d);
 }
 
-static bool look_at(struct checking *c, struct look *look, const char *path) {
+static void tell_unread(struct checker *c, const char *path, const char *why) {
+    crew_turn(c->member);
+    cmd_say("%s: %s", path, why);
+    if (!for_people(c->all->form))
+        cmd_data_failed(c->all->data, path, why);
+    c->status = CMD_FAILED;
+}
+
+static bool look_at(struct checker *c, struct look *look, const char *path) {
     const char *why;
 
     diags_init(&look->diags, c->arena);
     errno = 0;
     why = cmd_unread(text_read(&look->text, path, c->arena, &look->diags));
     if (why) {
-        cmd_progress_clear(&c->progress);
-        cmd_say("%s: %s", path, why);
-        if (!for_people(c->form))
-            cmd_data_failed(c->data, path, why);
-        c->status = CMD_FAILED;
+        tell_unread(c, path, why);
         return false;
     }
     look->checked = check_either(c, &look->text, c->arena, &look->diags);
     return true;
 }
 
-static void look_again(struct checking *c, struct look *look, const struct look *before,
+static void look_again(struct checker *c, struct look *look, const struct look *before,
                        struct str bytes, struct arena *a) {
     diags_init(&look->diags, a);
     text_take(&look->text, before->text.name, bytes, a, &look->diags);
@@ -114,7 +118,7 @@ static void look_again(struct checking *c, struct look *look, const struct look 
 /* Which of a text's mends can be made without another error. Each trial reads
  * the whole text, in an arena of its own, so there is a bound to them. */
 struct trials {
-    struct checking *c;
+    struct checker *c;
     const struct look *look;
     struct diags good; /* those that can be made together */
     size_t errors;     /* with these made */
@@ -151,7 +155,7 @@ static void sort_out(struct trials *t, const struct diag *mends, size_t n) {
     }
 }
 
-static struct diags safe_mends(struct checking *c, const struct look *look) {
+static struct diags safe_mends(struct checker *c, const struct look *look) {
     struct diags safe = look->diags;
 
     safe.at = arena_alloc(c->arena, look->diags.n, sizeof *safe.at);
@@ -164,7 +168,7 @@ static struct diags safe_mends(struct checking *c, const struct look *look) {
 
 /* Mends until nothing is left to mend: a mended line may show a second slip.
  * Gives how many mends were made; *left_n is how many would bring an error. */
-static size_t mend(struct checking *c, struct look *look, size_t *left_n) {
+static size_t mend(struct checker *c, struct look *look, size_t *left_n) {
     unsigned trials = TRIALS_MAX;
     size_t all = 0, mended_n;
 
@@ -192,7 +196,7 @@ static size_t mend(struct checking *c, struct look *look, size_t *left_n) {
 }
 
 /* False when the file could not be written. */
-static bool fix(struct checking *c, struct look *look, const char *path) {
+static bool fix(struct checker *c, struct look *look, const char *path) {
     struct str old = cmd_with_bom(&look->text, look->text.bytes, c->arena);
     size_t left_n, mended_n = mend(c, look, &left_n);
     struct str new = cmd_with_bom(&look->text, look->text.bytes, c->arena);
@@ -202,8 +206,8 @@ static bool fix(struct checking *c, struct look *look, const char *path) {
                 left_n == 1 ? "" : "s", left_n == 1 ? "it" : "them");
     if (!mended_n)
         return true;
-    if (c->run->given[DIFF]) {
-        cmd_compare(stdout, c->run->color_out, path, old, new, c->arena);
+    if (c->all->run->given[DIFF]) {
+        cmd_compare(stdout, c->all->run->color_out, path, old, new, c->arena);
         return true;
     }
     if (!cmd_write(path, new))
@@ -212,51 +216,7 @@ static bool fix(struct checking *c, struct look *look, const char *path) {
     return true;
 }
 
-static bool seen_before(struct checking *c, const struct diag *diag) {
-    const struct place *p = &diag->place;
-
-    for (size_t i = 0; i < c->seen_n; i++) {
-        const struct seen *s = &c->seen[i];
-
-        if (s->id == diag->id && s->line == p->line && s->at == p->at && str_eq(s->file, p->file))
-            return true;
-    }
-    c->seen = arena_grow(c->kept, c->seen, c->seen_n, &c->seen_room, sizeof *c->seen);
-    c->seen[c->seen_n++] = (struct seen){str_copy(c->kept, p->file), p->line, p->at, diag->id};
-    return false;
-}
-
-static void uncount(struct diags *d, enum severity s) {
-    switch (s) {
-    case SEVERITY_ERROR:
-        d->errors--;
-        break;
-    case SEVERITY_WARNING:
-        d->warnings--;
-        break;
-    case SEVERITY_REVIEW:
-        d->reviews--;
-        break;
-    }
-}
-
-/* A slip in a squad file is one slip, though every match that takes the file
- * meets it: it is told once, with the squad file or with the first match. */
-static void drop_repeated(struct checking *c, struct look *look) {
-    struct diags *d = &look->diags;
-    bool is_squad = !look->checked->match->occasion;
-    size_t kept_n = 0;
-
-    for (size_t i = 0; i < d->n; i++) {
-        if ((is_squad || d->at[i].group) && seen_before(c, &d->at[i]))
-            uncount(d, diag_info(d->at[i].id)->severity);
-        else
-            d->at[kept_n++] = d->at[i];
-    }
-    d->n = kept_n;
-}
-
-static void add_total(struct checking *c, const struct look *look) {
+static void add_total(struct checker *c, const struct look *look) {
     const struct diags *d = &look->diags;
 
     c->total.files++;
@@ -266,43 +226,52 @@ static void add_total(struct checking *c, const struct look *look) {
     c->total.reviews += d->reviews;
     c->total.lines += look->checked->lines;
     c->total.unread += look->checked->unread;
-    if (d->errors || (d->warnings && c->run->given[STRICT]))
+    if (d->errors || (d->warnings && c->all->run->given[STRICT]))
         c->status = cmd_worse(c->status, CMD_FINDINGS);
 }
 
-static void tell(struct checking *c, struct look *look) {
-    if (look->diags.n)
-        cmd_progress_clear(&c->progress);
-    if (for_people(c->form)) {
-        cmd_show(&c->show, &look->diags);
-        if (c->alone)
-            cmd_show_rest(&c->show);
-        cmd_show_summary(&c->show, look->text.name, &look->diags, look->checked, NULL);
+static bool alone(const struct checking *all) {
+    return all->crew.paths.n == 1;
+}
+
+static void tell(struct checking *all, struct look *look) {
+    if (for_people(all->form)) {
+        cmd_show(&all->show, &look->diags);
+        if (alone(all))
+            cmd_show_rest(&all->show);
+        cmd_show_summary(&all->show, look->text.name, &look->diags, look->checked, NULL);
     } else {
-        cmd_data_add(c->data, &look->text, &look->diags);
+        cmd_data_add(all->data, &look->text, &look->diags);
     }
 }
 
-static void check_one(struct checking *c, const char *path) {
+/* Most files give nothing to talk about, and wait for nobody. */
+static bool is_quiet(const struct checking *all, const struct diags *d) {
+    return !d->errors && !d->warnings && !(d->reviews && all->show.reviews);
+}
+
+static void check_one(struct crew_member *m, const char *path) {
+    struct checker *c = m->own;
     struct look look;
 
-    if (!look_at(c, &look, path))
-        return;
-    if (c->run->given[FIX] && !fix(c, &look, path))
-        c->status = CMD_FAILED;
-    drop_repeated(c, &look);
-    add_total(c, &look);
-    tell(c, &look);
+    if (look_at(c, &look, path)) {
+        if (c->all->run->given[FIX] && !fix(c, &look, path))
+            c->status = CMD_FAILED;
+        if (!is_quiet(c->all, &look.diags)) {
+            crew_turn(m);
+            told_drop(&c->all->told, look.checked, &look.diags);
+            tell(c->all, &look);
+        }
+        add_total(c, &look);
+    }
     arena_reset(c->arena);
 }
 
 /* When several files were looked at: what it comes to. */
-static void tell_total(const struct checking *c) {
-    const struct cmd_total *t = &c->total;
-
-    if (!c->alone)
-        cmd_show_rest(&c->show);
-    if (c->form == CMD_SHORT || t->files < 2 || !t->with_messages)
+static void tell_total(const struct checking *all, const struct cmd_total *t) {
+    if (!alone(all))
+        cmd_show_rest(&all->show);
+    if (all->form == CMD_SHORT || t->files < 2 || !t->with_messages)
         return;
     printf("\n%zu of %zu files: ", t->with_messages, t->files);
     cmd_show_counts(stdout, t->errors, t->warnings, t->reviews, t->lines, t->unread);
@@ -317,7 +286,9 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
     if (run->given[MAX_ERRORS] &&
         !cmd_number("max-errors", run->given[MAX_ERRORS], MESSAGES_MOST, messages_most))
         return false;
-    if (run->given[DIFF] && !run->given[FIX])
+    if (run->given[FIX] && run->given[THREADS])
+        cmd_misuse(run->cmd, "--fix changes files one after the other, without --threads");
+    else if (run->given[DIFF] && !run->given[FIX])
         cmd_misuse(run->cmd, "--diff goes with --fix");
     else if (run->given[DIFF] && !for_people(form_of(run->given[AS])))
         cmd_misuse(run->cmd,
@@ -329,46 +300,66 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
     return false;
 }
 
-static void check_all(struct checking *c) {
-    struct arena *names = arena_new(cmd_no_memory);
-    struct cmd_paths paths = {.arena = names, .drills = true};
+static struct checker *checkers_new(struct checking *all) {
+    struct checker *checkers = arena_alloc(all->kept, all->crew.n, sizeof *checkers);
 
-    c->status = cmd_find(&paths, c->run);
-    c->alone = paths.n == 1;
-    cmd_progress_init(&c->progress);
-    for (size_t i = 0; i < paths.n; i++) {
-        check_one(c, paths.at[i]);
-        cmd_progress_tell(&c->progress, i + 1, paths.n);
+    for (unsigned i = 0; i < all->crew.n; i++) {
+        checkers[i] = (struct checker){.all = all, .member = &all->crew.members[i]};
+        checkers[i].arena = arena_new(cmd_no_memory);
+        checkers[i].scratch = arena_new(cmd_no_memory);
+        checkers[i].squads = all->run->given[FIX] ? NULL : squads_new(cmd_no_memory);
+        all->crew.members[i].own = &checkers[i];
     }
-    cmd_progress_clear(&c->progress);
-    arena_free(names);
+    return checkers;
+}
+
+static void add_up(struct cmd_total *to, const struct cmd_total *more) {
+    to->files += more->files;
+    to->with_messages += more->with_messages;
+    to->errors += more->errors;
+    to->warnings += more->warnings;
+    to->reviews += more->reviews;
+    to->lines += more->lines;
+    to->unread += more->unread;
+}
+
+static enum cmd_status check_all(struct checking *all, struct cmd_total *total) {
+    struct checker *checkers = checkers_new(all);
+    enum cmd_status status = crew_work(&all->crew);
+
+    for (unsigned i = 0; i < all->crew.n; i++) {
+        add_up(total, &checkers[i].total);
+        status = cmd_worse(status, checkers[i].status);
+        squads_free(checkers[i].squads);
+        arena_free(checkers[i].scratch);
+        arena_free(checkers[i].arena);
+    }
+    return status;
 }
 
 static enum cmd_status check(const struct cmd_run *run) {
-    struct checking c = {.run = run, .form = form_of(run->given[AS])};
+    struct checking all = {.run = run, .form = form_of(run->given[AS])};
+    struct cmd_total total = {0};
+    enum cmd_status status;
     unsigned most = 0;
 
-    if (!usage_is_right(run, &most))
+    if (!usage_is_right(run, &most) ||
+        !crew_init(&all.crew, run, run->given[THREADS], check_one))
         return CMD_USAGE;
-    cmd_show_init(&c.show, stdout, run->color_out);
-    c.show.brief = c.form == CMD_SHORT;
-    c.show.reviews = run->given[REVIEW] != NULL;
-    c.show.left = most ? most : SIZE_MAX;
-    c.arena = arena_new(cmd_no_memory);
-    c.scratch = arena_new(cmd_no_memory);
-    c.kept = arena_new(cmd_no_memory);
-    c.squads = run->given[FIX] ? NULL : squads_new(cmd_no_memory);
-    c.data = for_people(c.form) ? NULL : cmd_data_new(c.kept, c.form, &c.show);
-    check_all(&c);
-    if (c.data)
-        cmd_data_end(c.data, &c.total);
+    cmd_show_init(&all.show, stdout, run->color_out);
+    all.show.brief = all.form == CMD_SHORT;
+    all.show.reviews = run->given[REVIEW] != NULL;
+    all.show.left = most ? most : SIZE_MAX;
+    all.crew.paths.drills = true;
+    all.kept = all.told.arena = arena_new(cmd_no_memory);
+    all.data = for_people(all.form) ? NULL : cmd_data_new(all.kept, all.form, &all.show);
+    status = check_all(&all, &total);
+    if (all.data)
+        cmd_data_end(all.data, &total);
     else
-        tell_total(&c);
-    squads_free(c.squads);
-    arena_free(c.kept);
-    arena_free(c.scratch);
-    arena_free(c.arena);
-    return c.status;
+        tell_total(&all, &total);
+    arena_free(all.kept);
+    return status;
 }
 
 const struct cmd cmd_check = {

@@ -1,0 +1,48 @@
+/* Threads that share the reading of files and begin while these are still being
+ * found. Files are read in any order, but spoken about in theirs: so the number of
+ * threads changes no byte of what is said. */
+#ifndef NINEMETRE_CMD_CREW_H
+#define NINEMETRE_CMD_CREW_H
+
+#include "cmd/cmd.h"
+
+enum { CREW_THREADS_MOST = 64 };
+
+struct crew;
+
+struct crew_member {
+    struct crew *crew;
+    void *own;    /* what it works with; nobody else touches it */
+    size_t at;    /* the first of the files that it has in hand; SIZE_MAX: none */
+    pthread_t thread;
+    bool started;
+};
+
+typedef void crew_read(struct crew_member *m, const char *path);
+
+struct crew {
+    const struct cmd_run *run;
+    crew_read *read;             /* of one file, which is forgotten afterwards */
+    struct crew_member members[CREW_THREADS_MOST];
+    unsigned n;
+    struct cmd_sharing sharing;  /* its lock guards what follows */
+    pthread_cond_t behind;       /* told when a member has its files behind it, */
+    struct cmd_paths paths;      /* its `drills` may be set before the work */
+    bool all_found;              /* and when all are found */
+    bool telling;                /* somebody speaks about a file: no bar is drawn */
+    size_t next;                 /* first file that nobody has taken */
+    struct cmd_progress progress;
+};
+
+/* A crew of the threads that `threads` asks for, a number or NULL for one; false
+ * after a message. Each member is to be given its `own`. */
+bool crew_init(struct crew *c, const struct cmd_run *run, const char *threads, crew_read *read);
+
+/* Reads all files; gives what cmd_find gave. */
+enum cmd_status crew_work(struct crew *c);
+
+/* Within `read`: waits until all files before this one are done with. From then to
+ * the end of `read` no other member speaks, and all files are found. */
+void crew_turn(struct crew_member *m);
+
+#endif
