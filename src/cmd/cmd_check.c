@@ -278,13 +278,17 @@ static void tell_total(const struct checking *all, const struct cmd_total *t) {
     putchar('\n');
 }
 
-static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most) {
+static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most,
+                           unsigned *threads) {
     bool standard_input = false;
 
     for (size_t i = 0; i < run->operand_n; i++)
         standard_input = standard_input || strcmp(run->operands[i], "-") == 0;
     if (run->given[MAX_ERRORS] &&
         !cmd_number("max-errors", run->given[MAX_ERRORS], MESSAGES_MOST, messages_most))
+        return false;
+    if (run->given[THREADS] &&
+        !cmd_number("threads", run->given[THREADS], CREW_THREADS_MOST, threads))
         return false;
     if (run->given[FIX] && run->given[THREADS])
         cmd_misuse(run->cmd, "--fix changes files one after the other, without --threads");
@@ -341,11 +345,11 @@ static enum cmd_status check(const struct cmd_run *run) {
     struct checking all = {.run = run, .form = form_of(run->given[AS])};
     struct cmd_total total = {0};
     enum cmd_status status;
-    unsigned most = 0;
+    unsigned most = 0, threads = 1;
 
-    if (!usage_is_right(run, &most) ||
-        !crew_init(&all.crew, run, run->given[THREADS], check_one))
+    if (!usage_is_right(run, &most, &threads))
         return CMD_USAGE;
+    crew_init(&all.crew, run, threads, check_one);
     cmd_show_init(&all.show, stdout, run->color_out);
     all.show.brief = all.form == CMD_SHORT;
     all.show.reviews = run->given[REVIEW] != NULL;

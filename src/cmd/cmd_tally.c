@@ -3,11 +3,12 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "cmd/crew.h"
 #include "cmd/tally.h"
 
 enum { BY, TEAM, KIND, AS, WIDE, PARTIAL, MERGE, PARTIAL_DATA, THREADS, OUTPUT };
 
-enum { THREADS_MOST = 64, WIDTH_USUAL = 80, WIDTH_LEAST = 20, WIDTH_MOST = 10000 };
+enum { WIDTH_USUAL = 80, WIDTH_LEAST = 20, WIDTH_MOST = 10000 };
 
 static const char *const form_words[] = {"text", "csv", "json", NULL};
 static const char *const kind_words[] = {"match", "practice", "both", NULL};
@@ -36,7 +37,7 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *threads) {
     static const unsigned shown[] = {BY, TEAM, KIND, AS, WIDE};
 
     *threads = 1;
-    if (run->given[THREADS] && !cmd_number("threads", run->given[THREADS], THREADS_MOST, threads))
+    if (run->given[THREADS] && !cmd_number("threads", run->given[THREADS], CREW_THREADS_MOST, threads))
         return false;
     for (size_t i = 0; run->given[PARTIAL] && i < sizeof shown / sizeof *shown; i++)
         if (run->given[shown[i]]) {

@@ -10,13 +10,10 @@ struct batch {
     const char *paths[FILES_AT_ONCE];
 };
 
-bool crew_init(struct crew *c, const struct cmd_run *run, const char *threads, crew_read *read) {
-    *c = (struct crew){.run = run, .read = read, .n = 1};
-    if (threads && !cmd_number("threads", threads, CREW_THREADS_MOST, &c->n))
-        return false;
+void crew_init(struct crew *c, const struct cmd_run *run, unsigned threads, crew_read *read) {
+    *c = (struct crew){.run = run, .read = read, .n = threads};
     for (unsigned i = 0; i < c->n; i++)
         c->members[i] = (struct crew_member){.crew = c, .at = SIZE_MAX};
-    return true;
 }
 
 /* Files are taken in their order: who has none in hand will get later ones. */

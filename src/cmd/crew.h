@@ -34,9 +34,8 @@ struct crew {
     struct cmd_progress progress;
 };
 
-/* A crew of the threads that `threads` asks for, a number or NULL for one; false
- * after a message. Each member is to be given its `own`. */
-bool crew_init(struct crew *c, const struct cmd_run *run, const char *threads, crew_read *read);
+/* Each member is to be given its `own` before the work. */
+void crew_init(struct crew *c, const struct cmd_run *run, unsigned threads, crew_read *read);
 
 /* Reads all files; gives what cmd_find gave. */
 enum cmd_status crew_work(struct crew *c);
