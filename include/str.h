@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "arena.h"
 
@@ -25,6 +26,15 @@ struct str str_of(const char *c);
 
 bool str_eq(struct str a, struct str b);
 bool str_is(struct str a, const char *c);
+
+/* Eight bytes as one number, the first of them lowest, whatever the machine; where
+ * that is its own order, gcc and clang make one load of it. */
+static inline uint64_t str_eight(const void *at) {
+    const unsigned char *b = at;
+    return (uint64_t)b[0] | (uint64_t)b[1] << 8 | (uint64_t)b[2] << 16 | (uint64_t)b[3] << 24 |
+           (uint64_t)b[4] << 32 | (uint64_t)b[5] << 40 | (uint64_t)b[6] << 48 |
+           (uint64_t)b[7] << 56;
+}
 
 /* Below 0, 0 or above, in the order of bytes. */
 int str_order(struct str a, struct str b);

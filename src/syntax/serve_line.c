@@ -6,8 +6,6 @@
  * what is wrong. tests/unit/test_serve_line.c holds the two ways together. */
 #include "syntax/build.h"
 
-#include <string.h>
-
 /* The sides of the outcome, as in the rules `before` and `serve` of
  * grammar/notation.y. OVERLAP is not here: it may stand on either side. */
 enum { NOWHERE, BEFORE, TURNING, AFTER };
@@ -84,15 +82,12 @@ static inline bool blank(char c) {
     return c == ' ' || c == '\t';
 }
 
-_Static_assert(__BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__, "a word's first byte is the lowest");
-
 /* The first byte up to a blank is found in all eight at once: what the
  * subtraction marks wrongly lies behind it. There is a word at `at`, and text has
  * NULs behind its end. */
 static inline struct word word_at(const char *at, bool server) {
     static const uint64_t closing = UINT64_C(1) << ' ' | 1 << '\t' | 1 << '\n' | 1 << '\r';
-    uint64_t bytes;
-    memcpy(&bytes, at, sizeof bytes);
+    uint64_t bytes = str_eight(at);
     uint64_t low = (bytes - EACH_BYTE(' ' + 1)) & ~bytes & EACH_BYTE(0x80);
     if (!low)
         return (struct word){NO_KEY, 0};

@@ -38,12 +38,9 @@ static uint64_t mix(uint64_t hash, uint64_t word) {
 }
 
 static uint64_t hash_more(uint64_t hash, struct str s) {
-    uint64_t word;
-    for (; s.n > sizeof word; s = str_part(s, sizeof word, s.n)) {
-        memcpy(&word, s.at, sizeof word);
-        hash = mix(hash, word);
-    }
-    word = s.n;
+    for (; s.n > sizeof hash; s = str_part(s, sizeof hash, s.n))
+        hash = mix(hash, str_eight(s.at));
+    uint64_t word = s.n;
     for (size_t i = 0; i < s.n; i++)
         word = word << 8 | (unsigned char)s.at[i];
     return mix(hash, word);

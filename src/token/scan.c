@@ -30,9 +30,7 @@ const struct word_info *word_find(struct str spelling, unsigned classes) {
  * lower case by bit 5 at most. The bit also turns some control characters into
  * digits, but a line that holds one has had its message. */
 static uint64_t key_of(const unsigned char *at, size_t n) {
-    uint64_t key;
-    memcpy(&key, at, sizeof key);
-    key |= UINT64_C(0x2020202020202020);
+    uint64_t key = str_eight(at) | UINT64_C(0x2020202020202020);
     return n >= 8 ? key : key & ((UINT64_C(1) << (8 * n)) - 1);
 }
 
