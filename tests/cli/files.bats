@@ -196,3 +196,32 @@ sloppy() {
         cmp -s "$f" old || cmp -s "$f" new || { echo "$f is neither"; return 1; }
     done
 }
+
+@test "any number of threads gives the same messages" {
+    cp -r "$ROOT/examples/season" season
+    mkdir empty
+    for i in 1 2 3 4 5 6 7 8 9 10 11 12; do cp season/2026-10-03-foxes.9m "season/c$i.9m"; done
+    for i in 2 5 9; do echo '7 nett' >>"season/c$i.9m"; done
+    echo 'player H7 "Twice"' >>season/herons.9m
+    for args in '' --review '--as json' '--as jsonl' '--as sarif' '--as short --max-errors 4' --strict; do
+        # shellcheck disable=SC2086
+        9m check $args season empty missing.9m season/c2.9m >one 2>&1 && return 1
+        [ -s one ]
+        for n in 1 2 7 64; do
+            # shellcheck disable=SC2086
+            9m check $args --threads $n season empty missing.9m season/c2.9m >two 2>&1 && return 1
+            cmp one two
+        done
+    done
+    9m check --threads 3 "$ROOT/examples/season"
+}
+
+@test "threads are a number, and not for mends" {
+    run 9m check --threads 0 x.9m
+    [ "$status" = 2 ]
+    run 9m check --threads 65 x.9m
+    [ "$status" = 2 ]
+    run 9m check --threads 2 --fix x.9m
+    [ "$status" = 2 ]
+    holds "$output" '--fix changes files one after the other'
+}

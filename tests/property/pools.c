@@ -12,6 +12,7 @@
 enum { FILES = 60, ROUNDS = 40, PARTS_MOST = 7 };
 
 static struct arena *kept;
+static struct text texts[FILES];
 static const struct checked *files[FILES];
 static struct life_totals written[FILES];
 static unsigned tests_n, failed_n;
@@ -35,18 +36,17 @@ static void draw_files(void) {
                                    .ours_only = i % 7 == 6, .whole = true};
         struct life_team ours;
         struct diags d;
-        struct text t;
         struct buf b;
 
         buf_init(&b, kept);
         diags_init(&d, kept);
         life_team_draw(&ours, 'H', i % 3);
         if (i % 5 == 4)
-            life_practice(&b, &ours, 40, style, i, i + 1);
+            life_practice(&b, &ours, 200, style, i, i + 1);
         else
             written[i] = life_match(&b, &ours, style, i, i + 1);
-        text_take(&t, STR("random"), buf_str(&b), kept, &d);
-        files[i] = check_text(&t, CHECK_KEEP, kept, &d);
+        text_take(&texts[i], STR("random"), buf_str(&b), kept, &d);
+        files[i] = check_text(&texts[i], CHECK_KEEP, kept, &d);
         if (d.errors) {
             printf("Bail out! random match %u has errors\n", i);
             exit(3);
@@ -61,6 +61,23 @@ static struct pool *whole_of(struct arena *a) {
     for (unsigned i = 0; i < FILES; i++)
         pool_add(p, files[i]);
     return p;
+}
+
+/* Takes the serves of one file and holds them against those that were kept. */
+struct taking {
+    struct pool *pool;
+    const struct checked *whole;
+    size_t n;
+    bool differs;
+};
+
+static void take(void *taking, const struct checked *c, const struct played *serves, size_t n) {
+    struct taking *t = taking;
+
+    t->differs = t->differs || t->n + n > t->whole->played_n ||
+                 memcmp(serves, t->whole->played + t->n, n * sizeof *serves) != 0;
+    t->n += n;
+    pool_take(t->pool, c, serves, n);
 }
 
 static struct str parts_of(struct pool *p, struct arena *a) {
@@ -296,6 +313,27 @@ static void not_too_many(void) {
     tap(good, "more serves than a count can hold are refused");
 }
 
+static void handed_on(struct str whole) {
+    struct arena *a = arena_new(no_memory);
+    struct pool *p = pool_new(false, a);
+    unsigned wrong = 0;
+
+    for (unsigned i = 0; i < FILES; i++) {
+        struct taking t = {.pool = p, .whole = files[i]};
+        struct check_taker taker = {take, &t};
+        const struct checked *c;
+        struct diags d;
+
+        diags_init(&d, a);
+        c = check_text_to(&taker, &texts[i], NULL, a, &d);
+        pool_end(p, c);
+        wrong += t.differs || t.n != files[i]->played_n || c->played_n != t.n || c->played;
+    }
+    tap(wrong == 0, "serves handed on are those that are kept");
+    tap(str_eq(parts_of(p, a), whole), "a file counted while it is read counts the same");
+    arena_free(a);
+}
+
 int main(void) {
     struct arena *a;
     struct str whole;
@@ -305,6 +343,7 @@ int main(void) {
     a = arena_new(no_memory);
     whole = parts_of(whole_of(a), a);
     any_order(whole);
+    handed_on(whole);
     through_files(whole);
     as_written();
     as_tallied();
