@@ -381,7 +381,7 @@ const struct cmd cmd_check = {
                 "  9m check season/                        every .9m file of a season\n"
                 "  9m check --review harbour.9m            what was marked ? while scoring\n"
                 "  9m check --fix --diff harbour.9m        what --fix would change\n"
-                "  9m check --threads 4 seasons/           the same, sooner\n"
+                "  9m check --threads 4 season/            the same, sooner\n"
                 "  9m check --as sarif season/ > 9m.sarif  for a code review service\n"
                 "  9m check - < harbour.9m",
     .options = options,
