@@ -12,6 +12,7 @@
 #define NINEMETRE_PAGE_H
 
 #include "advice.h"
+#include "bench.h"
 #include "card.h"
 #include "lang.h"
 #include "plan.h"
@@ -136,6 +137,10 @@ const struct pages *page_card(const struct card *c, const struct tally *t,
                               struct arena *a);
 struct str page_card_text(const struct card *c, const struct tally *t,
                           const struct page_facts *facts, struct arena *a);
+
+/* A card for the bench: who serves how, by shirt. */
+const struct pages *page_bench(const struct bench *b, const struct page_facts *facts,
+                               const struct page_font *font, struct arena *a);
 
 /* The notation on one page for the bench, made from the tables of its words. */
 const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,

@@ -2,27 +2,46 @@
 
 #include "cmd/sheet.h"
 
-enum { OUTPUT, FORM, PRACTICE, NO_NAMES, LANGUAGE, PAPER, FONT };
+enum { OUTPUT, FORM, PRACTICE, BENCH, NO_NAMES, PARTIAL, LANGUAGE, PAPER, FONT };
 
 static const struct cmd_option options[] = {
-    {"output", "FILE", "where the PDF goes; notation.pdf, form.pdf, practice.pdf if not said", NULL,
-     'o'},
+    {"output", "FILE", "where the PDF goes; notation.pdf, form.pdf, practice.pdf, bench.pdf if not\n"
+     "said", NULL, 'o'},
     {"form", NULL, "a blank form to score by hand when there is no laptop", NULL, 0},
     {"practice", "FOLDER", "who practises what: by the focus lines of a folder's notes", NULL, 0},
+    {"bench", "FOLDER", "who goes in to serve: by the matches of a folder", NULL, 0},
     {"no-names", NULL, "shirts only", NULL, 0},
+    {"partial-data", NULL, "a bench card without lines or files that have errors", NULL, 0},
     CMD_LANG_OPTION,
     {"paper", "SIZE", "the paper, a4 if not said", cmd_papers, 0},
     {"font", "FILE", "a TrueType file to set the sheet in", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
-static const struct pages *pages_of(struct sheet *s, const struct page_font *font) {
-    const char *practice = s->run->given[PRACTICE];
+bool sheet_read(struct sheet *s, const char *folder, bool partial_data, void *into,
+                void (*take)(void *into, const struct checked *c, struct str name,
+                             struct arena *a)) {
+    char *operand = (char *)folder;
+    struct cmd_run run = *s->run;
+    struct cmd_paths paths = {.arena = s->arena};
+    struct cmd_many many = {.run = &run, .partial_data = partial_data, .into = into, .take = take};
 
-    if (practice)
-        return sheet_practice(s, font, practice);
-    return s->run->given[FORM] ? page_form(&s->facts, font, s->arena)
-                               : page_notation(&s->facts, font, s->arena);
+    run.operands = &operand;
+    run.operand_n = 1;
+    many.found = cmd_find(&paths, &run);
+    s->status = cmd_worse(s->status, cmd_each_file(&many, &paths));
+    return many.left_out;
+}
+
+static const struct pages *pages_of(struct sheet *s, const struct page_font *font) {
+    const char *const *given = s->run->given;
+
+    if (given[PRACTICE])
+        return sheet_practice(s, font, given[PRACTICE]);
+    if (given[BENCH])
+        return sheet_bench(s, font, given[BENCH]);
+    return given[FORM] ? page_form(&s->facts, font, s->arena)
+                       : page_notation(&s->facts, font, s->arena);
 }
 
 static enum cmd_status make(struct sheet *s, const char *out) {
@@ -41,16 +60,18 @@ static enum cmd_status sheet(const struct cmd_run *run) {
     const char *const *given = run->given;
     const char *out = given[OUTPUT] ? given[OUTPUT]
                       : given[PRACTICE] ? "practice.pdf"
+                      : given[BENCH]    ? "bench.pdf"
                       : given[FORM]     ? "form.pdf"
                                         : "notation.pdf";
     struct sheet s = {.run = run,
+                      .partial_data = given[PARTIAL],
                       .facts = {.version = str_of(NINEMETRE_VERSION),
                                 .no_names = given[NO_NAMES],
                                 .lang = cmd_lang(given[LANGUAGE])}};
     enum cmd_status status;
 
-    if (given[FORM] && given[PRACTICE])
-        return cmd_misuse(run->cmd, "--form and --practice are two sheets; ask for one");
+    if (!!given[FORM] + !!given[PRACTICE] + !!given[BENCH] > 1)
+        return cmd_misuse(run->cmd, "--form, --practice and --bench are different sheets; ask for one");
     if (!cmd_press_may_write(run->cmd, out))
         return CMD_USAGE;
     s.arena = arena_new(cmd_no_memory);
@@ -63,14 +84,18 @@ static enum cmd_status sheet(const struct cmd_run *run) {
 const struct cmd cmd_sheet = {
     .name = "sheet",
     .usage = "[OPTION]...",
-    .summary = "pages to print: the notation, a form, a practice plan",
+    .summary = "pages to print: the notation, a form, a practice plan, a bench card",
     .about = "Writes a page with every word of the notation, made from the program's own\n"
              "tables, to lie beside the laptop; with --form a blank form to score by hand,\n"
              "one line a serve, for when the laptop dies; with --practice the plan of the next\n"
-             "practice: players by the drill of their focus, boxes to tick, lines to type.\n",
+             "practice: players by the drill of their focus, boxes to tick, lines to type;\n"
+             "with --bench, for the staff, what each server did over the matches of a season:\n"
+             "points in 10 turns, misses in 20, how many misses a hard serve may have, and\n"
+             "first serves after coming in.\n",
     .examples = "  9m sheet\n"
                 "  9m sheet --form\n"
                 "  9m sheet --practice season/\n"
+                "  9m sheet --bench season/\n"
                 "  9m sheet --paper letter -o bench.pdf\n",
     .options = options,
     .operand = NULL,

@@ -8,6 +8,7 @@ struct sheet {
     const struct cmd_run *run;
     struct arena *arena;
     struct page_facts facts;
+    bool partial_data;
     struct cmd_press press;
     enum cmd_status status;      /* worse than CMD_CLEAN: notes with errors, a missing file */
 };
@@ -16,8 +17,16 @@ struct sheet {
  * in the open press. */
 typedef const struct pages *sheet_maker(struct sheet *s, const struct page_font *font);
 
-/* The practice plan of the notes in this folder. */
+/* Reads the notes of a folder, each file forgotten after `take`, and says what is
+ * wrong with them; s->status tells how it went. True if lines or files are missing. */
+bool sheet_read(struct sheet *s, const char *folder, bool partial_data, void *into,
+                void (*take)(void *into, const struct checked *c, struct str name,
+                             struct arena *a));
+
+/* The practice plan, the bench card, of the notes in this folder. */
 const struct pages *sheet_practice(struct sheet *s, const struct page_font *font,
                                    const char *folder);
+const struct pages *sheet_bench(struct sheet *s, const struct page_font *font,
+                                const char *folder);
 
 #endif

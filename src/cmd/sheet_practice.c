@@ -57,20 +57,13 @@ static bool covered(struct sheet *s, const struct plan *plan, const char *folder
 const struct pages *sheet_practice(struct sheet *s, const struct page_font *font,
                                    const char *folder) {
     struct gathered *g = arena_alloc(s->arena, 1, sizeof *g);
-    char *operand = (char *)folder;
-    struct cmd_run run = *s->run;
-    struct cmd_paths paths = {.arena = s->arena};
-    struct cmd_many many = {.run = &run, .partial_data = true, .into = g, .take = take};
     struct drill_book *book = arena_alloc(s->arena, 1, sizeof *book);
     struct plan *plan = arena_alloc(s->arena, 1, sizeof *plan);
 
     *g = (struct gathered){.arena = s->arena, .progress = progress_new(s->arena)};
-    run.operands = &operand;
-    run.operand_n = 1;
     drill_book_init(book, s->arena);
-    s->status = cmd_drills(book, folder, run.color_err);
-    many.found = cmd_find(&paths, &run);
-    s->status = cmd_worse(s->status, cmd_each_file(&many, &paths));
+    s->status = cmd_drills(book, folder, s->run->color_err);
+    sheet_read(s, folder, true, g, take);
     if (!g->of.year) {
         cmd_say("%s holds no match and no practice", folder);
         s->status = cmd_worse(s->status, CMD_FINDINGS);

@@ -153,6 +153,9 @@ struct str page_day(const struct draw *d, struct date on);
 struct str page_days(const struct draw *d, struct date first, struct date last);
 struct str page_data(const struct draw *d);
 
+/* A type of serve in words; empty if it is not known. */
+struct str page_type(const struct draw *d, enum serve_type type);
+
 /* "toss, jump"; empty if none of the phases is among them. */
 struct str page_phases(const struct draw *d, unsigned phases);
 

@@ -37,6 +37,15 @@ struct str page_date(const struct draw *d) {
     return page_day(d, d->tally->checked->match->date);
 }
 
+struct str page_type(const struct draw *d, enum serve_type type) {
+    static const char *const names[TYPE_UNDERHAND + 1] = {
+        [TYPE_TOPSPIN] = WORDS("jump topspin"),       [TYPE_JUMPFLOAT] = WORDS("jump float"),
+        [TYPE_HYBRID] = WORDS("hybrid"),              [TYPE_FLOAT] = WORDS("standing float"),
+        [TYPE_OVERHAND] = WORDS("standing topspin"),  [TYPE_UNDERHAND] = WORDS("underhand"),
+    };
+    return names[type] ? page_say(d, names[type]) : STR_NONE;
+}
+
 /* "Harbour Herons v Granite Foxes · 2026-12-05 · Harbour League, round 2" */
 struct str page_title(const struct draw *d) {
     const struct match *m = d->tally->checked->match;

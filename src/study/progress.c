@@ -127,6 +127,15 @@ int progress_date_order(struct date a, struct date b) {
     return (a.day > b.day) - (a.day < b.day);
 }
 
+void progress_date_span(struct date *first, struct date *last, struct date day) {
+    if (day.year == 0)
+        return;
+    if (first->year == 0 || progress_date_order(day, *first) < 0)
+        *first = day;
+    if (last->year == 0 || progress_date_order(day, *last) > 0)
+        *last = day;
+}
+
 bool progress_same_series(const struct progress_day *a, const struct progress_day *b) {
     return a->ring_cm == b->ring_cm && str_eq(a->drill, b->drill);
 }

@@ -75,15 +75,6 @@ static void add_server(struct scout *s, struct str team) {
     s->servers[s->server_n++] = str_copy(s->arena, team);
 }
 
-static void add_date(struct scout *s, struct date d) {
-    if (d.year == 0)
-        return;
-    if (s->first.year == 0 || progress_date_order(d, s->first) < 0)
-        s->first = d;
-    if (s->last.year == 0 || progress_date_order(d, s->last) > 0)
-        s->last = d;
-}
-
 static void add_ball(struct scout *s, const struct played *p) {
     enum scout_place at = scout_place(p->said.landing);
 
@@ -111,7 +102,7 @@ void scout_add(struct scout *s, const struct checked *c, enum side receives) {
     enum side serves = receives == OURS ? THEIRS : OURS;
 
     s->matches++;
-    add_date(s, c->match->date);
+    progress_date_span(&s->first, &s->last, c->match->date);
     add_server(s, pool_key(c, serves, SHIRT_NONE).team);
     for (size_t i = 0; i < c->played_n; i++)
         if (c->played[i].side == serves && scout_reached(&c->played[i]))

@@ -63,3 +63,41 @@ load kit
     run --separate-stderr 9m sheet -o no/such/folder.pdf
     [ "$status" = 3 ]
 }
+
+@test "a bench card from the matches of a folder" {
+    run --separate-stderr 9m sheet --bench "$ROOT/examples/season"
+    [ "$status" = 0 ]
+    [ -z "$output$stderr" ]
+    qpdf --check bench.pdf
+    [ -z "$(pdffonts bench.pdf | awk 'NR > 2 && $(NF-4) != "yes"')" ]
+    9m sheet --bench "$ROOT/examples/season" -o - | cmp bench.pdf -
+    pdftotext -layout bench.pdf - >words
+    grep -Eq '^ *7 +Mira Havelin +jump topspin +[0-9.]+ +[0-9]+/[0-9]+ +3 +6/46 ' words
+    9m sheet --bench "$ROOT/examples/season" --no-names --paper letter -o letter.pdf
+    pdfinfo letter.pdf | grep -q letter
+    lacks "$(pdftotext letter.pdf -)" Havelin
+}
+
+@test "a bench card has the latest team; notes with errors give none" {
+    mkdir s
+    good_notes >s/a.9m
+    good_notes | sed 's/10-03/10-04/; s/"Herons"/"Owls"/' >s/b.9m
+    run --separate-stderr 9m sheet --bench s
+    [ "$status" = 0 ]
+    [ "$stderr" = '9m: the card is for Owls, whose match is the latest; Herons has matches there too' ]
+    echo '7 nett' >>s/b.9m
+    echo old >bench.pdf
+    run --separate-stderr 9m sheet --bench s
+    [ "$status" = 1 ]
+    [ "$(cat bench.pdf)" = old ]
+    run --separate-stderr 9m sheet --bench s --partial-data
+    [ "$status" = 1 ]
+    pdftotext bench.pdf - | grep -q '^INCOMPLETE'
+    rm s/a.9m
+    printf '%s\n' 'notation 1' 'practice 2026-10-03' 'team H "Herons"' '7 ace' >s/b.9m
+    run --separate-stderr 9m sheet --bench s
+    [ "$status" = 1 ]
+    holds "$stderr" 's holds no serve of ours in a match'
+    run --separate-stderr 9m sheet --bench s --form
+    [ "$status" = 2 ]
+}
