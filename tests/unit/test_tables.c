@@ -80,6 +80,17 @@ static void misses_are_the_tallys(void **state) {
     }
 }
 
+/* The count in this column of a row, from 0 behind the label of `words` words. */
+static unsigned column(struct str row, unsigned words, unsigned ix) {
+    size_t at = 0;
+    for (unsigned i = 0; i < words + ix; i++) {
+        while (at < row.n && row.at[at] != ' ')
+            at++;
+        at++;
+    }
+    return at < row.n ? (unsigned)strtoul(row.at + at, NULL, 10) : 0;
+}
+
 /* ---- marks --------------------------------------------------------------------- */
 
 /* Counted again from the serves: those with the mark, and missed with and without. */
@@ -131,18 +142,96 @@ static void marks_left_out(void **state) {
     assert_false(leaf_has(p, "times as often"));
 }
 
-/* ---- reception and points --------------------------------------------------------- */
+/* ---- page one -------------------------------------------------------------------- */
 
-/* The count in this column of a row, from 0 behind the label of `words` words. */
-static unsigned column(struct str row, unsigned words, unsigned ix) {
-    size_t at = 0;
-    for (unsigned i = 0; i < words + ix; i++) {
-        while (at < row.n && row.at[at] != ' ')
-            at++;
-        at++;
-    }
-    return at < row.n ? (unsigned)strtoul(row.at + at, NULL, 10) : 0;
+static struct str counts_row(const char *label, const struct counts *c, struct arena *a) {
+    return str_printf(a, "%s %u %u %u %u %u", label, c->serves, c->broke, c->by[OUTCOME_ACE],
+                      c->missed, c->won);
 }
+
+static bool is_own_row(const struct page *p, const struct server *s) {
+    return s->player && leaf_has(p, s->player->name.at);
+}
+
+/* Rows by themselves, the row of the others, and the team: they add up. */
+static void servers_add_up(void **state) {
+    unsigned own = 0;
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Serve report");
+        struct counts sum = {0};
+        for (size_t i = 0; i < t->server_n[OURS]; i++) {
+            const struct server *s = &t->servers[OURS][i];
+            tally_merge(&sum, &s->counts);
+            if (!is_own_row(p, s))
+                continue;
+            assert_row(leaf_row(p, 7.5, 91, s->player->name.at, *state),
+                       counts_row(s->player->name.at, &s->counts, *state));
+            own++;
+        }
+        assert_row(leaf_row(p, 7.5, 91, "team", *state), counts_row("team", &sum, *state));
+    }
+    assert_true(own > 6 * SCENES);
+}
+
+static struct str fractions(const char *label, struct rate ours, struct rate theirs, bool both,
+                            struct arena *a) {
+    struct str row = str_printf(a, "%s %u/%u", label, ours.x, ours.n);
+    return both ? str_printf(a, "%.*s %u/%u", STR_ARG(row), theirs.x, theirs.n) : row;
+}
+
+static void sides_are_the_tallys(void **state) {
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Serve report");
+        const struct counts *us = &t->side[OURS], *they = &t->side[THEIRS];
+        bool both = !c->match->ours_only;
+        assert_row(leaf_row(p, 0, 80, "Broke the pass", *state),
+                   fractions("Broke the pass", (struct rate){us->broke, us->serves},
+                             (struct rate){they->broke, they->serves}, both, *state));
+        assert_row(leaf_row(p, 0, 80, "Missed", *state),
+                   fractions("Missed", (struct rate){us->missed, us->serves},
+                             (struct rate){they->missed, they->serves}, both, *state));
+    }
+}
+
+/* A column a set, and their sum. */
+static void sets_add_up(void **state) {
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Serve report");
+        struct str serves = leaf_row(p, 0, 90, "our serves", *state);
+        struct str missed = leaf_row(p, 0, 90, "\xE2\x80\x93 missed", *state);
+        unsigned sum = 0;
+        for (unsigned i = 0; i < c->set_n; i++) {
+            assert_int_equal(column(serves, 2, i), t->set[i][OURS].serves);
+            assert_int_equal(column(missed, 2, i), t->set[i][OURS].missed);
+            sum += column(serves, 2, i);
+        }
+        assert_int_equal(column(serves, 2, c->set_n), sum);
+        assert_int_equal(sum, t->side[OURS].serves);
+    }
+}
+
+/* ---- courts ------------------------------------------------------------------------ */
+
+/* The table of marks: what is drawn at a place, in a zone, nowhere, is every serve. */
+static void marks_of_the_court_add_up(void **state) {
+    for (unsigned k = 0; k < SCENES; k++) {
+        const struct checked *c = scene_play(scene_of_number(k), *state);
+        const struct tally *t = tally_of(c, *state);
+        const struct page *p = page_named(leaf_pages(c, *state), "Courts");
+        struct str all = leaf_row(p, 90.5, 178, "all serves", *state);
+        for (unsigned i = 0; i < KNOWN_N; i++)
+            assert_int_equal(column(all, 2, i), t->known[OURS][i]);
+        assert_int_equal(column(all, 2, KNOWN_N), t->side[OURS].serves);
+    }
+}
+
+/* ---- reception and points --------------------------------------------------------- */
 
 static void receivers_and_zones_add_up(void **state) {
     for (unsigned k = 0; k < SCENES; k++) {
@@ -214,6 +303,10 @@ static void runs_hold_aces_and_misses(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(misses_are_the_tallys),
+        TEST(servers_add_up),
+        TEST(sides_are_the_tallys),
+        TEST(sets_add_up),
+        TEST(marks_of_the_court_add_up),
         TEST(marks_are_counted),
         TEST(marks_left_out),
         TEST(receivers_and_zones_add_up),
