@@ -75,7 +75,7 @@ enum cmd_status advise_season(const struct cmd_run *run, const char *directory, 
         return status;
     if (!advise_find_team(&v, name)) {
         cmd_say("%s holds no notes of %.*s up to this match", directory, STR_ARG(name));
-        return CMD_FINDINGS;
+        return cmd_worse(status, CMD_FINDINGS);
     }
     *drills = v.drills;
     advice_init(out, &advise_find_team(&v, name)->of, drills, a);

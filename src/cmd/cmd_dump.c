@@ -4,6 +4,13 @@
 
 #include "cmd/dump.h"
 
+enum { SEASON };
+
+static const struct cmd_option options[] = {
+    {"season", "DIR", "the season's notes, for the pages", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
 /* The kinds of statement and the words that open them stand in one order. */
 static struct str kind_name(enum stmt_kind kind) {
     static const char *const others[] = {"none", "unread", "serve"};
@@ -99,7 +106,7 @@ static enum cmd_status dump(const struct cmd_run *run) {
         dump_match(&t, a, &d);
     else if (strcmp(run->operands[0], "pages") == 0)
         status = dump_pages(run, check_text(&t, CHECK_KEEP, a, &d),
-                            run->operand_n == 3 ? run->operands[2] : NULL, a);
+                            run->given[SEASON], a);
     else
         status = cmd_misuse(run->cmd, "dump shows syntax, match or pages, not \"%s\"", run->operands[0]);
     arena_free(a);
@@ -108,7 +115,7 @@ static enum cmd_status dump(const struct cmd_run *run) {
 
 const struct cmd cmd_dump = {
     .name = "dump",
-    .usage = "syntax|match|pages FILE [SEASON]",
+    .usage = "[OPTION] syntax|match|pages FILE",
     .summary = "what a stage of reading makes of a file",
     .about =
         "Prints what a stage of reading makes of a file, one line each, fields parted by TAB:\n"
@@ -116,9 +123,10 @@ const struct cmd cmd_dump = {
         "match: each serve with all that was derived about it, then sets, drills, totals;\n"
         "pages: the words, lines and marks of its report, in millimetres.",
     .examples = "  9m dump match harbour.9m",
-    .operand = "syntax, match or pages, a file, and for the pages a season",
+    .operand = "syntax, match or pages, and a file",
     .operand_min = 2,
-    .operand_max = 3,
+    .operand_max = 2,
+    .options = options,
     .hidden = true,
     .run = dump,
 };
