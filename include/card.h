@@ -92,7 +92,8 @@ struct card_aim {
     unsigned aimed_n;
     double x_m, d_m;
     struct scatter scatter;      /* about the aim */
-    double in_frac;              /* of 100 aimed there */
+    bool pays;                   /* false: her aims now are about as good */
+    double in_frac;              /* of serves aimed there */
     double last_d_m, last_in_frac; /* the same at the middle of the last metre */
 };
 

@@ -49,8 +49,10 @@ struct str card_strength(const struct draw *d, const struct card *c) {
     const struct counts *n = &c->who.counts;
     struct str kept = habit_kept(d, c);
     if (n->broke > 0 && (3 * n->broke >= n->serves || n->broke >= n->missed))
-        return page_say_n(d, n->serves, "%u of your %u serve broke their pass.",
-                          "%u of your %u serves broke their pass.", n->broke, n->serves);
+        return n->serves == 1 ? page_say(d, "Your serve broke their pass.")
+                              : page_say_n(d, n->serves, "%u of your %u serve broke their pass.",
+                                           "%u of your %u serves broke their pass.", n->broke,
+                                           n->serves);
     if (kept.n > 0)
         return kept;
     if (n->by[OUTCOME_NET] == 0 && n->serves > 1)
@@ -63,7 +65,9 @@ struct str card_strength_more(const struct draw *d, const struct card *c) {
     struct str kept = habit_kept(d, c);
     struct buf b;
     buf_init(&b, d->arena);
-    if (n->by[OUTCOME_ACE] > 0)
+    if (n->serves == 1 && n->by[OUTCOME_ACE] == 1)
+        buf_add(&b, page_say(d, "It was an ace."));
+    else if (n->by[OUTCOME_ACE] > 0)
         buf_add(&b, page_say_n(d, n->by[OUTCOME_ACE], "%u of them was an ace.", "%u of them were aces.",
                                n->by[OUTCOME_ACE]));
     if (kept.n > 0 && !str_eq(kept, card_strength(d, c)))
@@ -245,10 +249,13 @@ static struct str own_aim(const struct draw *d, const struct card_aim *a) {
                      STR_ARG(end), STR_ARG(card_metres(d, a->x_m)));
 }
 
-static struct str in_court(const struct draw *d, const struct card_aim *a) {
-    return page_sayf(d, "Aimed there, about %.0f in 100 land in the court; aimed at the last "
-                        "metre, about %.0f.",
-                     a->in_frac * 100, a->last_in_frac * 100);
+/* What comes of the aim; and whether it is worth a change. */
+static void add_outcome(const struct draw *d, struct buf *b, const struct card_aim *a) {
+    add_sentence(b, page_sayf(d, "Aimed there, about %.0f in 100 land in the court; aimed at the "
+                                 "last metre, about %.0f.",
+                              a->in_frac * 100, a->last_in_frac * 100));
+    if (!a->pays)
+        add_sentence(b, page_say(d, "Your aims now are about as good."));
 }
 
 struct str card_aim(const struct draw *d, const struct card *c) {
@@ -256,15 +263,18 @@ struct str card_aim(const struct draw *d, const struct card *c) {
     buf_init(&b, d->arena);
     add_sentence(&b, own_aim(d, &c->aim));
     add_sentence(&b, page_say(d, "Half of your serves then come down in the oval."));
-    add_sentence(&b, in_court(d, &c->aim));
+    add_outcome(d, &b, &c->aim);
     return buf_str(&b);
 }
 
 struct str card_aim_words(const struct draw *d, const struct card *c) {
+    struct buf b;
     if (c->aim.say == SAY_AIM_GENERAL)
         return general_aim(d, c);
-    return str_printf(d->arena, "%.*s %.*s", STR_ARG(own_aim(d, &c->aim)),
-                      STR_ARG(in_court(d, &c->aim)));
+    buf_init(&b, d->arena);
+    add_sentence(&b, own_aim(d, &c->aim));
+    add_outcome(d, &b, &c->aim);
+    return buf_str(&b);
 }
 
 struct str card_caution(const struct draw *d) {

@@ -98,6 +98,7 @@ static void take_advice(const struct aimed_advice *v, const struct card_focus *f
     out->say = v->answer.say;
     out->aimed_n = v->answer.aimed_n;
     out->scatter = is->scatter;
+    out->pays = aim_pays(&v->answer);
     out->x_m = is->best.x;
     out->d_m = kept_deep(is, focus, v);
     out->in_frac = aim_in_frac(&court, out->x_m, out->d_m);
