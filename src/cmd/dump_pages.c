@@ -4,6 +4,7 @@
 
 #include "cmd/advise.h"
 #include "cmd/press.h"
+#include "cmd/source.h"
 
 static const char *ink_name(enum page_ink ink) {
     static const char *const names[INK_N] = {
@@ -76,7 +77,7 @@ static void put_pages(const struct pages *pages) {
 
 enum cmd_status dump_pages(const struct cmd_run *run, const struct checked *c, const char *season,
                            struct arena *a) {
-    struct page_facts facts = {.file = c->match->file};
+    struct page_facts facts = {.file = cmd_base_name(run->operands[1])};
     struct advice advice;
     struct cmd_press press;
     enum cmd_status status = CMD_CLEAN;
