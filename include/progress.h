@@ -22,6 +22,9 @@ void progress_add(struct progress *p, const struct checked *c);
 size_t progress_people(const struct progress *p);
 const struct person *progress_person(const struct progress *p, size_t person);
 
+/* The index of the person with this key (pool_key); false if she has no entry. */
+bool progress_find(const struct progress *p, struct person key, size_t *person);
+
 /* Below 0, 0 or above 0, as the first day is before, the same as or after the other. */
 int progress_date_order(struct date a, struct date b);
 

@@ -20,6 +20,18 @@ const struct person *progress_person(const struct progress *p, size_t person) {
     return &p->people->people[person];
 }
 
+bool progress_find(const struct progress *p, struct person key, size_t *person) {
+    for (size_t i = 0; i < progress_people(p); i++) {
+        const struct person *who = progress_person(p, i);
+        if (who->shirt == key.shirt && str_eq(who->team, key.team) &&
+            str_eq(who->name, key.name)) {
+            *person = i;
+            return true;
+        }
+    }
+    return false;
+}
+
 /* ---- adding ---------------------------------------------------------------- */
 
 static struct entry *new_entry(struct progress *p, struct entry e) {
@@ -37,7 +49,7 @@ static struct str drill_of(const struct checked *c, uint32_t drill) {
     return drill ? c->drills[drill - 1].name : STR_NONE;
 }
 
-static enum progress_kind kind_of(const struct tries *t) {
+enum progress_kind progress_kind_of(const struct tries *t) {
     return t->kind == STMT_TOSS    ? PROGRESS_TOSSES
            : t->kind == STMT_TRIES ? PROGRESS_TRIES
                                    : PROGRESS_JUMPS;
@@ -46,7 +58,7 @@ static enum progress_kind kind_of(const struct tries *t) {
 static void add_tries(struct progress *p, const struct checked *c, const struct tries *t) {
     new_entry(p, (struct entry){
                      .person = person_of(p, c, t->shirt),
-                     .kind = kind_of(t),
+                     .kind = progress_kind_of(t),
                      .day = {.date = c->match->date,
                              .ring_cm = t->ring_cm,
                              .drill = drill_of(c, t->drill),

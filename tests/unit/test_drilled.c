@@ -1,0 +1,209 @@
+/* One practice over small invented notes. The counts were done by hand. */
+#include "drilled.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+static void out_of_memory(size_t wanted) {
+    (void)wanted;
+    abort();
+}
+
+static int begin(void **state) {
+    *state = arena_new(out_of_memory);
+    return 0;
+}
+
+static int finish(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+#define SQUAD \
+    "team H \"Herons\" women\nplayer H4 \"Ada\"\nplayer H7 \"Mira\"\n" \
+    "player H9 \"Zofia\" lefthanded\n"
+
+static const struct checked *notes(struct arena *a, const char *date, const char *rest) {
+    struct diags d;
+    struct text t;
+    diags_init(&d, a);
+    text_take(&t, STR("test"),
+              str_printf(a, "notation 1\npractice %s\n" SQUAD "%s", date, rest), a, &d);
+    const struct checked *c = check_text(&t, CHECK_KEEP, a, &d);
+    assert_int_equal(d.errors, 0);
+    return c;
+}
+
+#define rate_is(rate, x_n, of_n) \
+    (assert_int_equal((rate).x, x_n), assert_int_equal((rate).n, of_n))
+
+/* ---- the drills ------------------------------------------------------------ */
+
+static void parts(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "team G \"Foxes\"\n"
+                                    "toss 4 3/5\n"
+                                    "drill \"Ring\"\ntoss 7 6/10\ntoss G7 1/2\n7 in x3\n4 net x2\n"
+                                    "G3 in\n9 replay\n"
+                                    "drill \"Empty\"\n"
+                                    "drill \"Gate\"\ntries 9 8/10\n. in\njumps 7 20\n");
+    struct drilled_parts p = drilled_parts(c, *state);
+    assert_int_equal(p.n, 3);
+    assert_int_equal(p.at[0].drill, 0);
+    assert_int_equal(p.at[0].players, 1);
+    rate_is(p.at[0].tosses, 3, 5);
+    assert_int_equal(p.at[1].drill, 1);
+    assert_int_equal(p.at[1].players, 2);
+    rate_is(p.at[1].tosses, 6, 10);
+    rate_is(p.at[1].tries, 0, 0);
+    rate_is(p.at[1].serves, 3, 5);
+    assert_int_equal(p.at[2].drill, 3);
+    rate_is(p.at[2].tries, 8, 10);
+    rate_is(p.all.tosses, 9, 15);
+    rate_is(p.all.serves, 4, 6);
+    assert_int_equal(p.all.players, 3);
+}
+
+static void nothing(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13", "");
+    struct progress *season = progress_new(*state);
+    progress_add(season, c);
+    assert_int_equal(drilled_parts(c, *state).n, 0);
+    assert_int_equal(drilled_tries(c, season, *state).n, 0);
+    assert_int_equal(drilled_marks(c, *state).n, 0);
+    assert_int_equal(drilled_focuses(c, season, *state).n, 0);
+}
+
+/* ---- series ----------------------------------------------------------------- */
+
+static struct progress *season_of(struct arena *a) {
+    static const char *const days[][2] = {
+        {"2026-10-06", "ring 1.0\ntoss 7 5/10\ntoss 7 6/10\ntoss 4 7/10\n"
+                       "drill \"Gate\"\ntries 7 4/10\njumps 7 12\n"},
+        {"2026-09-29", "ring 1.0\ntoss 7 1/10\ntoss 9 2/10\nring 0.8\ntoss 7 9/10\n"},
+        {"2026-10-20", "ring 1.0\ntoss 7 10/10\n"}, /* later */
+    };
+    struct progress *season = progress_new(a);
+    for (size_t i = 0; i < sizeof days / sizeof *days; i++)
+        progress_add(season, notes(a, days[i][0], days[i][1]));
+    return season;
+}
+
+static void beside_the_last_time(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "ring 1.0\ntoss 9 4/10\n"
+                                    "drill \"Ring\"\ntoss 7 7/10\ntoss 7 8/10\n"
+                                    "ring 1.2\ntoss 7 2/5\n"
+                                    "drill \"Gate\"\ntries 4 5/10\ntries 7 6/10\njumps 7 20\n");
+    struct progress *season = season_of(*state);
+    progress_add(season, c);
+    struct drilled_tries all = drilled_tries(c, season, *state);
+    const struct drilled_series *ring = &all.at[0], *gate = &all.at[2], *jumps = &all.at[3];
+    assert_int_equal(all.n, 4);
+    assert_int_equal(ring->n, 2);
+    assert_int_equal(ring->rows[0].shirt, 7);
+    rate_is(ring->rows[0].today, 15, 20);
+    rate_is(ring->rows[0].last, 11, 20); /* two lines of the day before; not the ring of 0.8 */
+    assert_int_equal(ring->rows[0].last_on.month, 10);
+    rate_is(ring->rows[1].last, 2, 10);
+    assert_int_equal(ring->from.month, 9);
+    assert_int_equal(ring->to.month, 10);
+    rate_is(ring->all.today, 19, 30);
+    rate_is(ring->all.last, 13, 30);
+    rate_is(all.at[1].rows[0].last, 0, 0); /* never a ring of 1.2 before */
+    rate_is(gate->all.today, 11, 20);
+    rate_is(gate->again, 6, 10); /* 4 has no last time */
+    rate_is(gate->before, 4, 10);
+    rate_is(jumps->rows[0].today, 0, 20);
+    rate_is(jumps->rows[0].last, 0, 12);
+}
+
+/* Theirs stand apart, and nobody compares them. */
+static void of_the_other_team(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "team G \"Foxes\"\nring 1.0\ntoss 7 4/10\ntoss G7 5/10\n");
+    struct drilled_tries all = drilled_tries(c, season_of(*state), *state);
+    assert_int_equal(all.n, 2);
+    rate_is(all.at[0].rows[0].last, 11, 20);
+    assert_int_equal(all.at[1].first->side, THEIRS);
+    rate_is(all.at[1].rows[0].last, 0, 0);
+}
+
+/* A left-hander's toss to the left goes to her arm side. */
+static void ways_of_missing(void **state) {
+    const struct checked *c =
+        notes(*state, "2026-10-13", "toss 7 4/10 tl2 td3\ntoss 7 9/10 tl1\ntoss 9 5/10 tl2\n"
+                                    "toss 4 5/10\n");
+    struct drilled_tries all = drilled_tries(c, progress_new(*state), *state);
+    const struct drilled_row *rows = all.at[0].rows;
+    assert_false(drilled_misses(&rows[0]));
+    assert_true(drilled_misses(&rows[1]));
+    assert_int_equal(rows[1].misses[MARK_tl], 3);
+    assert_int_equal(rows[1].misses[MARK_td], 3);
+    assert_int_equal(rows[2].misses[MARK_tr], 2);
+    assert_int_equal(rows[2].misses[MARK_tl], 0);
+    assert_int_equal(all.at[0].all.misses[MARK_tl], 3);
+}
+
+/* ---- marks ------------------------------------------------------------------ */
+
+static void marks_by_drill(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "drill \"One\"\nobserve toss jump\n7 td net x2\n7 in x3\n"
+                                    "9 tl je long\n7 safe td in\n"
+                                    "drill \"Two\"\nobserve toss\n4 in x4\n"
+                                    "drill \"Three\"\nobserve none\n4 in\n");
+    struct drilled_marks m = drilled_marks(c, *state);
+    assert_int_equal(m.n, 4);
+    assert_int_equal(m.at[0].mark, MARK_td);
+    rate_is(m.at[0].seen, 2, 6); /* told to be put in: says nothing of technique */
+    assert_int_equal(m.at[0].by[7], 2);
+    assert_int_equal(m.at[1].mark, MARK_tr);
+    assert_int_equal(m.at[1].by[9], 1);
+    assert_int_equal(m.at[2].mark, MARK_je);
+    rate_is(m.at[2].seen, 1, 6);
+    assert_int_equal(m.at[3].drill, 2);
+    assert_int_equal(m.at[3].mark, MARK_N);
+    rate_is(m.at[3].seen, 0, 4);
+}
+
+/* ---- the focus -------------------------------------------------------------- */
+
+static void focuses(void **state) {
+    struct progress *season = season_of(*state);
+    progress_add(season, notes(*state, "2026-10-07", "focus 9 je \"Wait\" 9/10\n"
+                                                     "focus 7 td \"Ring\" 14/20\n"
+                                                     "drill \"Ring\"\ntoss 7 9/20\n"));
+    const struct checked *c =
+        notes(*state, "2026-10-13", "focus 7 td \"Ring\" 14/20\ntoss 7 1/10\n"
+                                    "drill \"Ring\"\ntoss 7 7/10\ntoss 7 8/10\ntoss 4 1/2\n");
+    progress_add(season, c);
+    struct drilled_focuses f = drilled_focuses(c, season, *state);
+    assert_int_equal(f.n, 2);
+    assert_int_equal(f.at[0].who->shirt, 7);
+    assert_int_equal(f.at[0].focus.since.day, 7);
+    rate_is(f.at[0].today, 15, 20);
+    rate_is(f.at[0].focus.drilled.after, 24, 40);
+    assert_true(f.at[0].focus.met);
+    assert_int_equal(f.at[1].who->shirt, 9);
+    rate_is(f.at[1].today, 0, 0);
+}
+
+#define TEST(f) cmocka_unit_test_setup_teardown(f, begin, finish)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        TEST(parts),
+        TEST(nothing),
+        TEST(beside_the_last_time),
+        TEST(of_the_other_team),
+        TEST(ways_of_missing),
+        TEST(marks_by_drill),
+        TEST(focuses),
+    };
+    return cmocka_run_group_tests_name("drilled", tests, NULL, NULL);
+}
