@@ -189,13 +189,21 @@ struct scale {
     double end_frac;
 };
 
-enum dot { DOT_OURS, DOT_THEIRS };
+enum dot { DOT_OURS, DOT_THEIRS, DOT_LAST };
 
 double page_scale_x(const struct scale *s, double frac);
 
 /* The dot of a rate with its interval; nothing below SAY_INTERVAL. */
 void page_rate(struct draw *d, const struct scale *s, double y_mm, struct rate r, enum dot dot);
 void page_dot(struct draw *d, double x_mm, double y_mm, enum dot dot);
+
+/* a − b with its interval on a scale with 0 in its middle; nothing where either has
+ * fewer than SAY_COMPARISON. */
+void page_difference(struct draw *d, const struct scale *s, double y_mm, struct rate a,
+                     struct rate b);
+
+/* True if it would draw them. */
+bool page_compares(struct rate a, struct rate b);
 
 /* Grid lines at each step, from y to y2, with the percents above. */
 void page_grid(struct draw *d, const struct scale *s, double step_frac, double y_mm, double y2_mm,

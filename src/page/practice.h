@@ -2,6 +2,7 @@
 #ifndef NINEMETRE_PAGE_PRACTICE_H
 #define NINEMETRE_PAGE_PRACTICE_H
 
+#include "drilled.h"
 #include "page/draw.h"
 
 /* A serve against what its drill asks for. A ball in the court whose place is
@@ -24,17 +25,44 @@ bool page_target_area(const struct spot *aim, struct area *out);
 /* Where the next thing goes; a page is begun when it does not fit. */
 struct flow {
     struct draw *draw;
+    const struct progress *season; /* up to this practice, which it holds too */
     double y_mm;
+    unsigned noted;              /* which notes stand on this page already: bits */
 };
 
 /* Makes room for so much; true if a new page was begun for it. */
 bool page_flow_room(struct flow *f, double need_mm);
 
+/* The next row of a table: true if a new page was begun for it, with heads to come. */
+bool page_flow_row(struct flow *f, double row_mm);
+
+/* Between two sections. */
+#define PAGE_FLOW_BELOW_MM 9.5
+
+/* Shirt and name at the head of a row. */
+void page_flow_who(struct draw *d, enum side side, unsigned shirt, double wide_mm, double y_mm);
+
+/* The columns of a table begin so far from the left. */
+#define PAGE_FLOW_NAME_MM 7.5
+void page_flow_who_heads(struct draw *d, double y_mm);
+
+/* The drills and what was done in each. */
+void page_practice_drills(struct flow *f);
+
 /* One drill's serves: series in order, counts, the court. Drill 0 holds the
  * serves outside a drill. */
 void page_practice_series(struct flow *f, unsigned drill);
 
+/* A drill by its name, or what its serves are called without one. */
+struct str page_drill_name(struct draw *d, unsigned drill);
+
 /* Lines that count without serves: tosses, tries, jumps. */
 void page_practice_tries(struct flow *f);
+
+/* The marks that were seen, by drill. */
+void page_practice_marks(struct flow *f);
+
+/* Each player's focus. */
+void page_practice_focus(struct flow *f);
 
 #endif

@@ -16,6 +16,8 @@ static enum page_ink ink_of(enum dot dot) {
         return INK_OURS;
     case DOT_THEIRS:
         return INK_BLACK;
+    case DOT_LAST:
+        return INK_NOTE;
     }
     return INK_BLACK;
 }
@@ -59,6 +61,25 @@ void page_rate(struct draw *d, const struct scale *s, double y_mm, struct rate r
     span_bar(d, span, y_mm, ink);
     if (rate_frac(r) <= s->end_frac)
         page_dot(d, page_scale_x(s, rate_frac(r)), y_mm, dot);
+}
+
+bool page_compares(struct rate a, struct rate b) {
+    return rate_may_say(a.n) >= SAY_COMPARISON && rate_may_say(b.n) >= SAY_COMPARISON;
+}
+
+void page_difference(struct draw *d, const struct scale *s, double y_mm, struct rate a,
+                     struct rate b) {
+    struct interval i;
+    double half = s->end_frac / 2;
+    if (!page_compares(a, b) || !rate_difference(a, b, &i))
+        return;
+    double at = rate_frac(a) - rate_frac(b);
+    struct span span = {page_scale_x(s, half + fmax(i.low, -half)),
+                        page_scale_x(s, half + fmin(i.high, half)), i.low < -half, i.high > half};
+    span_bar(d, span, y_mm, INK_BLACK);
+    if (fabs(at) <= half)
+        page_circle(d, page_scale_x(s, half + at), y_mm, dot_radius_mm, dot_line_pt, INK_BLACK,
+                    INK_BLACK);
 }
 
 void page_grid(struct draw *d, const struct scale *s, double step_frac, double y_mm, double y2_mm,

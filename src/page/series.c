@@ -4,8 +4,8 @@
 #include <assert.h>
 #include <math.h>
 
-static const double head_mm = 2.5, row_mm = 4.5, below_mm = 9.5;
-static const double no_mm = 4.5, name_mm = 7.5, name_wide_mm = 31;
+static const double head_mm = 2.5, row_mm = 4.5;
+static const double name_wide_mm = 31;
 static const double strip_mm = 41, pitch_mm = 4.0, gap_mm = 2.0, mark_a_mm = 2.0;
 static const double target_mm = 134, court_mm = 147;
 static const struct scale share = {152, 174.5, 1.0};
@@ -65,11 +65,12 @@ static void count(const struct checked *c, struct series *s) {
     }
 }
 
-static struct str drill_name(struct draw *d, unsigned drill) {
-    const struct checked *c = d->tally->checked;
-    if (drill == 0 || drill > c->drill_n)
-        return c->drill_n > 0 ? page_say(d, "Serves outside a drill") : page_say(d, "Serves");
-    return c->drills[drill - 1].name;
+/* Without any drill they need no other name. */
+static struct str name_of(struct draw *d, unsigned drill) {
+    if (drill > 0)
+        return page_drill_name(d, drill);
+    return d->tally->checked->drill_n > 0 ? page_say(d, "Serves outside a drill")
+                                          : page_say(d, "Serves");
 }
 
 /* In the order of the strips' worth; `aimed` says which have two meanings. */
@@ -116,16 +117,14 @@ static double draw_key(struct draw *d, const struct series *s, double y_mm, bool
 /* Section head, and the table's head; gives the y of the first grid line. */
 static void heads(struct flow *f, const struct series *s) {
     struct draw *d = f->draw;
-    struct str name = page_cut(d, drill_name(d, s->drill), TYPE_HEAD, PAGE_WIDE_MM);
+    struct str name = page_cut(d, name_of(d, s->drill), TYPE_HEAD, PAGE_WIDE_MM);
     double end = page_words(d, 0, f->y_mm, TYPE_HEAD, name);
     if (draw_key(d, s, 0, false) < end + 3)
         f->y_mm += 4.2;
     draw_key(d, s, f->y_mm, true);
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + head_mm, RULE_TABLE_PT);
     double y = f->y_mm + head_mm + 3.8;
-    page_words(d, 0, y, TYPE_NOTE, page_say(d, "no."));
-    if (!d->facts->no_names)
-        page_words(d, name_mm, y, TYPE_NOTE, page_say(d, "name"));
+    page_flow_who_heads(d, y);
     for (unsigned i = 0; i < STRIP; i += i == 0 ? 4 : 5)
         page_centred(d, strip_mm + i * pitch_mm + (i >= STRIP_GAP ? gap_mm : 0), y, TYPE_NOTE,
                      page_number(d, i + 1));
@@ -179,21 +178,10 @@ static unsigned lines_of(const struct series *s, unsigned shirt) {
     return s->serves[shirt] > STRIP_MOST ? 1 : (s->serves[shirt] + STRIP - 1) / STRIP;
 }
 
-static struct server as_server(const struct draw *d, unsigned shirt) {
-    return (struct server){
-        .shirt = (uint8_t)shirt,
-        .player =
-            shirt == SHIRT_NONE ? NULL : team_find(&d->tally->checked->match->teams[OURS], shirt)};
-}
-
 static void server_row(struct flow *f, const struct series *s, unsigned shirt) {
     struct draw *d = f->draw;
-    struct server who = as_server(d, shirt);
     f->y_mm += row_mm;
-    if (shirt != SHIRT_NONE)
-        page_right(d, no_mm, f->y_mm, TYPE_TABLE, page_number(d, shirt));
-    page_words(d, name_mm, f->y_mm, TYPE_TABLE,
-               page_cut(d, page_server(d, &who), TYPE_TABLE, name_wide_mm));
+    page_flow_who(d, OURS, shirt, name_wide_mm, f->y_mm);
     strip(d, s, shirt, f->y_mm);
     shares(d, f->y_mm, TYPE_TABLE, s->aimed, (struct rate){s->hit[shirt], s->known[shirt]},
            (struct rate){s->in[shirt], s->serves[shirt]});
@@ -204,13 +192,22 @@ static void total(struct flow *f, const struct series *s) {
     struct draw *d = f->draw;
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
-    page_words(d, name_mm, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));
+    page_words(d, PAGE_FLOW_NAME_MM, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));
     shares(d, f->y_mm, TYPE_TABLE_BOLD, s->aimed, (struct rate){s->all_hit, s->all_known},
            (struct rate){s->all_in, s->all_serves});
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.9, RULE_TABLE_PT);
-    f->y_mm += 5.2;
+    f->y_mm += 1.9;
+}
+
+/* Once a page for each of its two wordings. */
+static void note(struct flow *f, const struct series *s) {
+    struct draw *d = f->draw;
+    unsigned bit = s->aimed ? 2 : 1;
+    if (f->noted & bit)
+        return;
+    f->noted |= bit;
     f->y_mm = page_note(
-        d, 0, f->y_mm, PAGE_WIDE_MM,
+        d, 0, f->y_mm + 3.3, PAGE_WIDE_MM,
         s->aimed ? page_say(d, "In order of serving. Right: share in the target, with 95 % interval, of "
                          "the serves for which it is known; from 10 on.")
                  : page_say(d, "In order of serving. Right: share in the court, with 95 % interval; from "
@@ -279,7 +276,7 @@ static void where_they_fell(struct flow *f, const struct series *s) {
     struct spot aim;
     if (s->places == 0)
         return;
-    f->y_mm += below_mm;
+    f->y_mm += PAGE_FLOW_BELOW_MM;
     page_flow_room(f, 58);
     double wide = page_words(d, 0, f->y_mm, TYPE_HEAD, page_say(d, "Where they landed"));
     page_words(d, wide + 6, f->y_mm, TYPE_NOTE,
@@ -324,6 +321,7 @@ void page_practice_series(struct flow *f, unsigned drill) {
     }
     grid(f->draw, f->y_mm + 0.4, f->y_mm + 1.6);
     total(f, s);
+    note(f, s);
     where_they_fell(f, s);
-    f->y_mm += below_mm;
+    f->y_mm += PAGE_FLOW_BELOW_MM;
 }

@@ -1,0 +1,134 @@
+/* How a practice was split over its drills, and the marks that were seen in each. */
+#include "page/practice.h"
+
+static const double head_mm = 6.3, rule_mm = 1.4, row_mm = 4.3, note_mm = 3.5;
+
+struct str page_drill_name(struct draw *d, unsigned drill) {
+    const struct checked *c = d->tally->checked;
+    return drill > 0 && drill <= c->drill_n ? c->drills[drill - 1].name
+                                            : page_say(d, "Outside a drill");
+}
+
+/* ---- the drills ----------------------------------------------------------------- */
+
+static const double drill_wide_mm = 72, players_mm = 86, tosses_mm = 106, tries_mm = 124;
+static const double serves_mm = 142, court_mm = 160;
+
+static void part_heads(struct flow *f) {
+    struct draw *d = f->draw;
+    double y = f->y_mm + head_mm;
+    page_section(d, 0, court_mm, f->y_mm, page_say(d, "What was done"), STR_NONE);
+    page_words(d, 0, y, TYPE_NOTE, page_say(d, "drill"));
+    page_column(d, players_mm, 13, y, page_say(d, "players"));
+    page_column(d, tosses_mm, 18, y, page_say(d, "tosses, in the ring"));
+    page_column(d, tries_mm, 16, y, page_say(d, "tries, hit"));
+    page_column(d, serves_mm, 16, y, page_say(d, "serves"));
+    page_column(d, court_mm, 16, y, page_say(d, "in court"));
+    page_rule(d, 0, court_mm, y + rule_mm, RULE_HEAD_PT);
+    f->y_mm = y + 1;
+}
+
+static void part_row(struct draw *d, const struct drilled_part *p, struct str name, double y_mm,
+                     bool bold) {
+    struct type type = bold ? TYPE_TABLE_BOLD : TYPE_TABLE;
+    page_words(d, 0, y_mm, type, page_cut(d, name, type, drill_wide_mm));
+    page_count(d, players_mm, y_mm, bold, p->players);
+    page_right(d, tosses_mm, y_mm, type, page_fraction(d, p->tosses));
+    page_right(d, tries_mm, y_mm, type, page_fraction(d, p->tries));
+    page_count(d, serves_mm, y_mm, bold, p->serves.n);
+    page_count(d, court_mm, y_mm, bold, p->serves.x);
+}
+
+/* One drill is its own sum. */
+void page_practice_drills(struct flow *f) {
+    struct draw *d = f->draw;
+    struct drilled_parts parts = drilled_parts(d->tally->checked, d->arena);
+    if (parts.n < 2)
+        return;
+    part_heads(f);
+    for (size_t i = 0; i < parts.n; i++) {
+        if (page_flow_row(f, row_mm))
+            part_heads(f);
+        f->y_mm += row_mm;
+        part_row(d, &parts.at[i], page_drill_name(d, parts.at[i].drill), f->y_mm, false);
+    }
+    page_rule(d, 0, court_mm, f->y_mm + 1.6, RULE_HEAD_PT);
+    f->y_mm += 5.6;
+    part_row(d, &parts.all, page_say(d, "together"), f->y_mm, true);
+    f->y_mm += 1.9;
+    page_rule(d, 0, court_mm, f->y_mm, RULE_TABLE_PT);
+    f->y_mm += PAGE_FLOW_BELOW_MM;
+}
+
+/* ---- the marks ------------------------------------------------------------------ */
+
+static const double mark_mm = 66, mark_wide_mm = 42, seen_mm = 121, by_mm = 125;
+
+static void mark_heads(struct flow *f) {
+    struct draw *d = f->draw;
+    double y = f->y_mm + head_mm;
+    page_section(d, 0, PAGE_WIDE_MM, f->y_mm, page_say(d, "What was seen"), STR_NONE);
+    page_words(d, 0, y, TYPE_NOTE, page_say(d, "drill"));
+    page_words(d, mark_mm, y, TYPE_NOTE, page_say(d, "seen"));
+    page_column(d, seen_mm, 18, y, page_say(d, "serves"));
+    page_words(d, by_mm, y, TYPE_NOTE, page_say(d, "of number"));
+    page_rule(d, 0, PAGE_WIDE_MM, y + rule_mm, RULE_HEAD_PT);
+    f->y_mm = y + 1;
+}
+
+/* "7 (2), 12 (1)": shirts, and how often each. */
+static struct str by_shirt(const struct draw *d, const struct drilled_seen *s) {
+    struct buf b;
+    buf_init(&b, d->arena);
+    for (unsigned shirt = 0; s->by && shirt < SHIRT_NONE; shirt++)
+        if (s->by[shirt] > 0)
+            buf_printf(&b, "%s%u (%u)", b.n > 0 ? ", " : "", shirt, s->by[shirt]);
+    return buf_str(&b);
+}
+
+static void mark_row(struct draw *d, const struct drilled_seen *s, bool first, double y_mm) {
+    struct str mark =
+        s->mark == MARK_N ? page_say(d, "no mark") : page_say(d, page_mark_seen(s->mark));
+    if (first)
+        page_words(d, 0, y_mm, TYPE_TABLE,
+                   page_cut(d, page_drill_name(d, s->drill), TYPE_TABLE, mark_mm - 3));
+    page_words(d, mark_mm, y_mm, TYPE_TABLE, page_cut(d, mark, TYPE_TABLE, mark_wide_mm));
+    page_right(d, seen_mm, y_mm, TYPE_TABLE, page_fraction(d, s->seen));
+    page_words(d, by_mm, y_mm, TYPE_TABLE,
+               page_cut(d, by_shirt(d, s), TYPE_TABLE, PAGE_WIDE_MM - by_mm));
+}
+
+/* Nerves stay on the staff's pages. */
+static bool is_shown(const struct drilled_seen *s) {
+    return s->mark == MARK_N || page_mark_seen(s->mark);
+}
+
+static size_t shown_of(struct drilled_marks *m) {
+    size_t n = 0;
+    for (size_t i = 0; i < m->n; i++)
+        if (is_shown(&m->at[i]))
+            m->at[n++] = m->at[i];
+    return n;
+}
+
+void page_practice_marks(struct flow *f) {
+    struct draw *d = f->draw;
+    struct drilled_marks m = drilled_marks(d->tally->checked, d->arena);
+    size_t n = shown_of(&m);
+    if (n == 0)
+        return;
+    page_flow_room(f, 12 + 4 * row_mm);
+    mark_heads(f);
+    for (size_t i = 0; i < n; i++) {
+        bool turned = page_flow_row(f, row_mm);
+        if (turned)
+            mark_heads(f);
+        f->y_mm += row_mm;
+        mark_row(d, &m.at[i], turned || i == 0 || m.at[i].drill != m.at[i - 1].drill, f->y_mm);
+    }
+    page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_TABLE_PT);
+    f->y_mm = page_note(d, 0, f->y_mm + 1.6 + note_mm, PAGE_WIDE_MM,
+                        page_say(d, "Of the serves of the drill in which it was looked for. A mark "
+                                    "that was seen with a miss need not be its reason."));
+    f->y_mm += PAGE_FLOW_BELOW_MM;
+}
