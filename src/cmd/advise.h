@@ -20,6 +20,7 @@ struct advise {
     const struct advise_team *only; /* NULL: every team */
     unsigned server;             /* SHIRT_NONE: all */
     const struct date *until;    /* files of later days are left out; NULL: none are */
+    struct cmd_paths paths;      /* what was read */
     bool incomplete;
 };
 
@@ -28,10 +29,13 @@ struct advise {
 /* Reads the operands of the run, and the drills beside them. Says what is wrong. */
 enum cmd_status advise_read(struct advise *v, bool partial_data);
 
-/* What the season's notes advise the match's team, up to its day. Unless the status
- * is clean, or with partial_data, `out` may be used only if its faults are there. */
+/* What the season's notes advise the team of a match or practice, up to its day; if
+ * its own file, `path`, is not one of them it is added, unless that is standard input,
+ * of which nobody knows. Unless the status is clean, or with partial_data, `out` may be
+ * used only if its faults are there. */
 enum cmd_status advise_season(const struct cmd_run *run, const char *directory, bool partial_data,
-                              const struct checked *match, struct advice *out, struct arena *a);
+                              const struct checked *own, const char *path, struct advice *out,
+                              struct arena *a);
 
 /* NULL if no file has it; the name is pool_key's. */
 struct advise_team *advise_find_team(const struct advise *v, struct str name);

@@ -1,5 +1,8 @@
 /* The files that advice rests on: read one by one, kept by team. */
+#include <string.h>
+
 #include "cmd/advise.h"
+#include "cmd/source.h"
 
 /* A team that the notes give no name goes by its letter. */
 static struct advise_team *team_of(struct advise *v, const struct checked *c) {
@@ -43,28 +46,38 @@ static enum cmd_status read_drills(struct advise *v) {
 }
 
 enum cmd_status advise_read(struct advise *v, bool partial_data) {
-    struct cmd_paths paths = {.arena = v->arena};
     struct cmd_many many = {.run = v->run,
-                            .found = cmd_find(&paths, v->run),
+                            .found = cmd_find(&v->paths, v->run),
                             .partial_data = partial_data,
                             .into = v,
                             .take = take};
     enum cmd_status status = read_drills(v);
 
-    status = cmd_worse(status, cmd_each_file(&many, &paths));
+    status = cmd_worse(status, cmd_each_file(&many, &v->paths));
     v->incomplete = many.left_out;
     return status;
 }
 
-/* ---- of one team, up to a match ------------------------------------------- */
+/* ---- of one team, up to a match or practice --------------------------------- */
+
+static bool was_read(const struct advise *v, const char *path) {
+    for (size_t i = 0; i < v->paths.n; i++)
+        if (cmd_same_file(v->paths.at[i], path))
+            return true;
+    return false;
+}
 
 enum cmd_status advise_season(const struct cmd_run *run, const char *directory, bool partial_data,
-                              const struct checked *match, struct advice *out, struct arena *a) {
+                              const struct checked *own, const char *path, struct advice *out,
+                              struct arena *a) {
     char *operand = (char *)(uintptr_t)directory;
     struct cmd_run season = *run;
-    struct advise v = {
-        .run = &season, .arena = a, .server = SHIRT_NONE, .until = &match->match->date};
-    struct str name = pool_key(match, OURS, SHIRT_NONE).team;
+    struct advise v = {.run = &season,
+                       .arena = a,
+                       .server = SHIRT_NONE,
+                       .until = &own->match->date,
+                       .paths.arena = a};
+    struct str name = pool_key(own, OURS, SHIRT_NONE).team;
     struct drill_book *drills = arena_alloc(a, 1, sizeof *drills);
     enum cmd_status status;
 
@@ -74,9 +87,11 @@ enum cmd_status advise_season(const struct cmd_run *run, const char *directory, 
     if (status != CMD_CLEAN && !partial_data)
         return status;
     if (!advise_find_team(&v, name)) {
-        cmd_say("%s holds no notes of %.*s up to this match", directory, STR_ARG(name));
+        cmd_say("%s holds no notes of %.*s up to this day", directory, STR_ARG(name));
         return cmd_worse(status, CMD_FINDINGS);
     }
+    if (strcmp(path, "-") != 0 && !was_read(&v, path))
+        advice_add(&advise_find_team(&v, name)->of, own);
     *drills = v.drills;
     advice_init(out, &advise_find_team(&v, name)->of, drills, a);
     return status;

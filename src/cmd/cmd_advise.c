@@ -85,6 +85,7 @@ static enum cmd_status advise(const struct cmd_run *run) {
     if (run->given[SERVER] && !cmd_number("server", run->given[SERVER], SHIRT_MAX, &v.server))
         return CMD_USAGE;
     v.arena = arena_new(cmd_no_memory);
+    v.paths.arena = v.arena;
     status = advise_all(&v);
     arena_free(v.arena);
     return status;

@@ -11,7 +11,7 @@ static const struct cmd_option options[] = {
     CMD_LANG_OPTION,
     {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
     {"no-names", NULL, "shirts only, for a page that is handed round", NULL, 0},
-    {"season", "DIR", "the season's notes: the staff's page says what they advise", NULL, 0},
+    {"season", "DIR", "the season's notes, to compare with", NULL, 0},
     {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
@@ -51,10 +51,28 @@ static bool staff_covered(struct making *m) {
     return good;
 }
 
+/* The drill of a focus need not be in any book. */
+static bool focus_covered(struct making *m) {
+    const struct match *match = m->source.checked->match;
+    const struct progress *season = m->season.faults ? m->season.progress : NULL;
+    struct progress_focus focus;
+    bool good = true;
+
+    for (size_t i = 0; i < match->focus_n; i++)
+        good &= cmd_source_covers(&m->source, &m->press, match->focuses[i].drill,
+                                  match->focuses[i].place.line);
+    for (size_t i = 0; season && i < progress_people(season); i++)
+        if (progress_focus(season, i, &focus))
+            good &= cmd_press_covers(&m->press, focus.drill, STR("season"));
+    return good;
+}
+
 static bool all_covered(struct making *m) {
     bool no_names = m->run->given[NO_NAMES];
     bool good = cmd_source_covered(&m->source, &m->press, no_names);
 
+    if (m->source.checked->match->practice)
+        return focus_covered(m) && good;
     return (no_names || staff_covered(m)) && good;
 }
 
@@ -68,6 +86,7 @@ static enum cmd_status set_pages(struct making *m) {
     facts.no_names = m->run->given[NO_NAMES];
     facts.season = m->season.faults ? &m->season : NULL;
     facts.season_left_out = m->season_left_out;
+    facts.left_out = m->season_left_out && m->source.checked->match->practice;
     facts.lang = cmd_lang(m->run->given[LANGUAGE]);
     return cmd_press_write(&m->press,
                            page_report(tally_of(m->source.checked, a), &facts, &font, a),
@@ -95,10 +114,13 @@ static enum cmd_status read_season(struct making *m) {
     const char *directory = m->run->given[SEASON];
     enum cmd_status status;
 
-    if (!directory || m->source.checked->match->practice)
+    if (!directory)
         return CMD_CLEAN;
+    if (m->run->given[NO_NAMES] && !m->source.checked->match->practice)
+        return cmd_misuse(m->run->cmd, "--season of a match is for the staff's page, which "
+                                       "--no-names leaves out");
     status = advise_season(m->run, directory, m->run->given[PARTIAL], m->source.checked,
-                           &m->season, m->source.arena);
+                           m->source.path, &m->season, m->source.arena);
     m->season_left_out = status != CMD_CLEAN;
     if (status != CMD_CLEAN && !m->run->given[PARTIAL])
         cmd_say("report not written; without --season it rests on its own notes alone");
@@ -134,8 +156,6 @@ static enum cmd_status report(const struct cmd_run *run) {
     m.out = run->given[OUTPUT] ? run->given[OUTPUT] : default_out(m.source.arena, path);
     if (strcmp(path, "-") != 0 && cmd_same_file(path, m.out))
         status = cmd_misuse(run->cmd, "the report would be written over its own notes, %s", m.out);
-    else if (run->given[NO_NAMES] && run->given[SEASON])
-        status = cmd_misuse(run->cmd, "--season is for the staff's page, which --no-names leaves out");
     else
         status = cmd_press_may_write(run->cmd, m.out) ? read_and_make(&m) : CMD_USAGE;
     arena_free(m.source.arena);
@@ -151,7 +171,9 @@ const struct cmd cmd_report = {
              "is. The same notes give the same bytes.\n"
              "The last page of a match is for the staff: notes, serves marked ? with their\n"
              "video times and what the plans brought; with --season also what a focus may be\n"
-             "chosen from, and practice beside matches, up to the day of the match.\n",
+             "chosen from, and practice beside matches, up to the day of the match.\n"
+             "Of a practice --season shows tosses and tries beside the last time, and all of\n"
+             "each focus since it was written down.\n",
     .examples = "  9m report harbour.9m\n"
                 "  9m report --paper letter -o sunday.pdf harbour.9m\n"
                 "  9m report --season season/ season/harbour.9m\n"

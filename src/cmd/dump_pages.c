@@ -83,7 +83,7 @@ enum cmd_status dump_pages(const struct cmd_run *run, const struct checked *c, c
     enum cmd_status status = CMD_CLEAN;
 
     if (season) {
-        status = advise_season(run, season, false, c, &advice, a);
+        status = advise_season(run, season, false, c, str_c(a, c->match->file), &advice, a);
         facts.season = &advice;
     }
     if (status != CMD_CLEAN)

@@ -11,20 +11,20 @@ struct str page_drill_name(struct draw *d, unsigned drill) {
 
 /* ---- the drills ----------------------------------------------------------------- */
 
-static const double drill_wide_mm = 72, players_mm = 86, tosses_mm = 106, tries_mm = 124;
-static const double serves_mm = 142, court_mm = 160;
+static const double drill_wide_mm = 70, players_mm = 86, tosses_mm = 104, tries_mm = 122;
+static const double serves_mm = 140;
 
 static void part_heads(struct flow *f) {
     struct draw *d = f->draw;
     double y = f->y_mm + head_mm;
-    page_section(d, 0, court_mm, f->y_mm, page_say(d, "What was done"), STR_NONE);
+    page_section(d, 0, serves_mm, f->y_mm, page_say(d, "What was done"),
+                 page_say(d, "hits of tosses and tries, serves into the court"));
     page_words(d, 0, y, TYPE_NOTE, page_say(d, "drill"));
     page_column(d, players_mm, 13, y, page_say(d, "players"));
-    page_column(d, tosses_mm, 18, y, page_say(d, "tosses, in the ring"));
-    page_column(d, tries_mm, 16, y, page_say(d, "tries, hit"));
+    page_column(d, tosses_mm, 18, y, page_say(d, "tosses"));
+    page_column(d, tries_mm, 16, y, page_say(d, "tries"));
     page_column(d, serves_mm, 16, y, page_say(d, "serves"));
-    page_column(d, court_mm, 16, y, page_say(d, "in court"));
-    page_rule(d, 0, court_mm, y + rule_mm, RULE_HEAD_PT);
+    page_rule(d, 0, serves_mm, y + rule_mm, RULE_HEAD_PT);
     f->y_mm = y + 1;
 }
 
@@ -35,8 +35,7 @@ static void part_row(struct draw *d, const struct drilled_part *p, struct str na
     page_count(d, players_mm, y_mm, bold, p->players);
     page_right(d, tosses_mm, y_mm, type, page_fraction(d, p->tosses));
     page_right(d, tries_mm, y_mm, type, page_fraction(d, p->tries));
-    page_count(d, serves_mm, y_mm, bold, p->serves.n);
-    page_count(d, court_mm, y_mm, bold, p->serves.x);
+    page_right(d, serves_mm, y_mm, type, page_fraction(d, p->serves));
 }
 
 /* One drill is its own sum. */
@@ -52,11 +51,11 @@ void page_practice_drills(struct flow *f) {
         f->y_mm += row_mm;
         part_row(d, &parts.at[i], page_drill_name(d, parts.at[i].drill), f->y_mm, false);
     }
-    page_rule(d, 0, court_mm, f->y_mm + 1.6, RULE_HEAD_PT);
+    page_rule(d, 0, serves_mm, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
     part_row(d, &parts.all, page_say(d, "together"), f->y_mm, true);
     f->y_mm += 1.9;
-    page_rule(d, 0, court_mm, f->y_mm, RULE_TABLE_PT);
+    page_rule(d, 0, serves_mm, f->y_mm, RULE_TABLE_PT);
     f->y_mm += PAGE_FLOW_BELOW_MM;
 }
 

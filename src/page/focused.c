@@ -4,9 +4,9 @@
 #include "page/practice.h"
 
 static const double head_mm = 8.7, rule_mm = 1.4, row_mm = 4.3, note_mm = 3.5;
-static const double name_wide_mm = 25, mark_mm = 34, mark_wide_mm = 32, drill_mm = 67;
-static const double drill_wide_mm = 29, goal_mm = 107, today_mm = 119, then_mm = 132;
-static const double before_mm = 143, since_mm = 160, met_mm = 177;
+static const double name_wide_mm = 24, mark_mm = 33, mark_wide_mm = 30, drill_mm = 64;
+static const double drill_wide_mm = 26, goal_mm = 100, today_mm = 111, then_mm = 123;
+static const double before_mm = 133, seen_mm = 146, since_mm = 162, met_mm = 177;
 
 static void heads(struct flow *f) {
     struct draw *d = f->draw;
@@ -20,6 +20,7 @@ static void heads(struct flow *f) {
     page_column(d, today_mm, 11, y, page_say(d, "today"));
     page_column(d, then_mm, 12, y, page_say(d, "since then"));
     page_column(d, before_mm, 10, y, page_say(d, "before"));
+    page_column(d, seen_mm, 12, y, page_say(d, "seen in serves"));
     page_column(d, since_mm, 15, y, page_say(d, "focus since"));
     page_column(d, met_mm, 15, y, page_say(d, "goal first met"));
     page_rule(d, 0, PAGE_WIDE_MM, y + rule_mm, RULE_HEAD_PT);
@@ -40,6 +41,13 @@ static struct str day_or_none(struct draw *d, bool known, struct date on) {
     return known ? page_day(d, on) : STR("–");
 }
 
+/* At practice, since then. */
+static struct rate seen(const struct drilled_focus *w) {
+    const struct word_info *word = word_info(w->focus.treats);
+    bool nerves = word->class == WORD_MARK && !page_mark_seen((enum mark)word->value);
+    return nerves ? (struct rate){0, 0} : w->focus.in_practices.after;
+}
+
 static void row(struct draw *d, const struct drilled_focus *w, double y_mm) {
     const struct progress_focus *p = &w->focus;
     page_flow_who(d, OURS, w->who->shirt, name_wide_mm, y_mm);
@@ -50,6 +58,7 @@ static void row(struct draw *d, const struct drilled_focus *w, double y_mm) {
     page_right(d, today_mm, y_mm, TYPE_TABLE, page_fraction(d, w->today));
     page_right(d, then_mm, y_mm, TYPE_TABLE, page_fraction(d, p->drilled.after));
     page_right(d, before_mm, y_mm, TYPE_TABLE, page_fraction(d, p->drilled.before));
+    page_right(d, seen_mm, y_mm, TYPE_TABLE, page_fraction(d, seen(w)));
     page_right(d, since_mm, y_mm, TYPE_NOTE, page_day(d, p->since));
     page_right(d, met_mm, y_mm, TYPE_NOTE, day_or_none(d, p->met, p->met_on));
 }
@@ -78,7 +87,9 @@ static void note(struct flow *f, const struct drilled_focuses *all) {
     bool mixed = false;
     struct buf b;
     buf_init(&b, d->arena);
-    buf_add(&b, page_say(d, "Since then: all days from the one on which the focus was written down."));
+    buf_add(&b, page_say(d, "Since then: all days from the one on which the focus was written down. Seen "
+                           "in serves: at practice since then, of those in which it was looked "
+                           "for."));
     for (size_t i = 0; i < all->n; i++) {
         add_difference(d, &b, &all->at[i]);
         mixed = mixed || is_mixed(&all->at[i]);

@@ -20,7 +20,7 @@ struct series {
     unsigned drill;
     bool aimed; /* some serve has a target that is an area */
     unsigned serves[SHIRTS], in[SHIRTS], hit[SHIRTS], known[SHIRTS];
-    unsigned all_serves, all_in, all_hit, all_known, places;
+    unsigned servers, all_serves, all_in, all_hit, all_known, places;
     unsigned marks[PAGE_MARK_N]; /* as the strips show them */
 };
 
@@ -54,6 +54,7 @@ static void count(const struct checked *c, struct series *s) {
         unsigned hit = t == TARGET_HIT ? n : 0,
                  known = t == TARGET_HIT || t == TARGET_BESIDE ? n : 0;
         s->aimed = s->aimed || t != TARGET_NONE;
+        s->servers += s->serves[p->server] == 0;
         s->serves[p->server] += n, s->all_serves += n;
         s->in[p->server] += in, s->all_in += in;
         s->hit[p->server] += hit, s->all_hit += hit;
@@ -188,8 +189,13 @@ static void server_row(struct flow *f, const struct series *s, unsigned shirt) {
     f->y_mm += (lines_of(s, shirt) - 1) * row_mm;
 }
 
+/* One server is her own sum. */
 static void total(struct flow *f, const struct series *s) {
     struct draw *d = f->draw;
+    if (s->servers == 1) {
+        page_rule(d, 0, PAGE_WIDE_MM, f->y_mm += 1.6, RULE_TABLE_PT);
+        return;
+    }
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
     page_words(d, PAGE_FLOW_NAME_MM, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));

@@ -3,7 +3,7 @@
 
 static const double head_mm = 6.3, rule_mm = 1.4, row_mm = 4.5, pair_row_mm = 5.6, note_mm = 3.5;
 static const double pair_mm = 2.2, middle_mm = 1.1, jumps_wide_mm = 76;
-static const double name_wide_mm = 33;
+static const double name_wide_mm = 33, head_wide_mm = 110;
 static const double missed_mm = 55, ways_mm = 58;
 enum { WAYS_MAX = 8 };
 
@@ -26,8 +26,8 @@ static struct table table_of(const struct drilled_series *s) {
     t.compares = !t.jumps && page_compares(s->again, s->before);
     t.wide_mm = t.jumps ? jumps_wide_mm : PAGE_WIDE_MM;
     t.row_mm = t.last && !t.jumps ? pair_row_mm : row_mm;
-    t.share = (struct scale){t.last ? 81 : 66, t.compares ? 129 : 174, 1.0};
-    t.difference = (struct scale){139, 175, 1.0};
+    t.share = (struct scale){t.last ? 81 : 66, t.compares ? 127 : 174, 1.0};
+    t.difference = (struct scale){141, 174, 1.0};
     return t;
 }
 
@@ -140,14 +140,19 @@ static void scale_heads(struct draw *d, const struct table *t, double y_mm) {
                      page_signed(d, i * 0.5 - 0.5));
 }
 
+static struct str beside(const struct draw *d, const struct table *t) {
+    return t->compares ? page_say(d, "hits in 100; today less last time")
+                       : page_say(d, "in 100, with 95 % interval; from 10 on");
+}
+
 static void heads(struct flow *f, const struct table *t) {
     struct draw *d = f->draw;
     double y = f->y_mm + head_mm;
-    page_section(d, 0, t->wide_mm, f->y_mm,
-                 page_cut(d, name_of(d, t->s->first), TYPE_HEAD, 110),
-                 t->jumps      ? STR_NONE
-                 : t->compares ? page_say(d, "hits in 100; today less last time")
-                               : page_say(d, "in 100, with 95 % interval; from 10 on"));
+    double wide = page_words(d, 0, f->y_mm, TYPE_HEAD,
+                             page_cut(d, name_of(d, t->s->first), TYPE_HEAD, head_wide_mm));
+    if (!t->jumps)
+        page_beside(d, wide, PAGE_WIDE_MM, f->y_mm, beside(d, t));
+    page_rule(d, 0, t->wide_mm, f->y_mm + 2.5, RULE_TABLE_PT);
     page_flow_who_heads(d, y);
     column_heads(d, t, y);
     scale_heads(d, t, y);
@@ -197,9 +202,15 @@ static void player_row(struct flow *f, const struct table *t, const struct drill
     page_difference(d, &t->difference, y - middle_mm, r->today, r->last);
 }
 
+/* One player is her own sum. */
 static void total(struct flow *f, const struct table *t) {
     struct draw *d = f->draw;
     double high = t->row_mm + 1;
+    if (t->s->n == 1) {
+        grid(d, t, f->y_mm + 0.4, f->y_mm + 1.6);
+        page_rule(d, 0, t->wide_mm, f->y_mm += 1.6, RULE_TABLE_PT);
+        return;
+    }
     grid(d, t, f->y_mm + 0.4, f->y_mm + 1.6 + high);
     page_rule(d, 0, t->wide_mm, f->y_mm + 1.6, RULE_HEAD_PT);
     double y = f->y_mm + 1.6 + high / 2 + middle_mm;
@@ -287,12 +298,13 @@ static void how_they_missed(struct flow *f, const struct drilled_series *s) {
         page_flow_who(d, (enum side)s->first->side, s->rows[i].shirt, name_wide_mm, f->y_mm);
         ways_row(d, &s->rows[i], at, n, f->y_mm, false);
     }
-    page_rule(d, 0, way_mm(n, n), f->y_mm + 1.6, RULE_HEAD_PT);
-    f->y_mm += 5.6;
-    page_words(d, PAGE_FLOW_NAME_MM, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));
-    ways_row(d, &s->all, at, n, f->y_mm, true);
-    f->y_mm += 1.9;
-    page_rule(d, 0, way_mm(n, n), f->y_mm, RULE_TABLE_PT);
+    if (s->n > 1) {
+        page_rule(d, 0, way_mm(n, n), f->y_mm + 1.6, RULE_HEAD_PT);
+        f->y_mm += 5.6;
+        page_words(d, PAGE_FLOW_NAME_MM, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));
+        ways_row(d, &s->all, at, n, f->y_mm, true);
+    }
+    page_rule(d, 0, way_mm(n, n), f->y_mm += 1.7, RULE_TABLE_PT);
 }
 
 /* ---- a series ----------------------------------------------------------------------- */

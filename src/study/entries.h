@@ -34,6 +34,7 @@ struct progress {
 
 /* Sorts the days by series and date, and adds up what is of one day. */
 void progress_join_days(struct progress_series *s);
+
 /* Which kind of entry such a line makes. */
 enum progress_kind progress_kind_of(const struct tries *t);
 
