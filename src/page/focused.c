@@ -3,7 +3,7 @@
 #include "faults.h"
 #include "page/practice.h"
 
-static const double head_mm = 8.7, rule_mm = 1.4, row_mm = 4.3, note_mm = 3.5;
+static const double head_mm = 8.7, rule_mm = 1.4, row_mm = 4.3, note_mm = 3.5, note_lead_mm = 3.3;
 static const double name_wide_mm = 24, mark_mm = 33, mark_wide_mm = 30, drill_mm = 64;
 static const double drill_wide_mm = 26, goal_mm = 100, today_mm = 111, then_mm = 123;
 static const double before_mm = 133, seen_mm = 146, since_mm = 162, met_mm = 177;
@@ -63,42 +63,41 @@ static void row(struct draw *d, const struct drilled_focus *w, double y_mm) {
     page_right(d, met_mm, y_mm, TYPE_NOTE, day_or_none(d, p->met, p->met_on));
 }
 
-/* "7: +12 in 100 (2 to 21)." */
-static void add_difference(struct draw *d, struct buf *b, const struct drilled_focus *w) {
+/* A note that may stand on the next page. */
+static void note(struct flow *f, struct str words) {
+    page_flow_room(f, note_mm + note_lead_mm);
+    f->y_mm = page_note(f->draw, 0, f->y_mm + note_lead_mm, PAGE_WIDE_MM, words);
+}
+
+static void difference(struct flow *f, const struct drilled_focus *w) {
     const struct progress_split *s = &w->focus.drilled;
+    struct draw *d = f->draw;
     struct interval i;
     if (w->focus.mixed || !progress_compares(&w->focus, *s) ||
         !rate_difference(s->after, s->before, &i))
         return;
-    struct str said =
-        page_sayf(d, "Number %u since then: %.*s in 100 (95 %% interval %.*s to %.*s).",
-                  w->who->shirt,
-                  STR_ARG(page_signed(d, rate_frac(s->after) - rate_frac(s->before))),
-                  STR_ARG(page_signed(d, i.low)), STR_ARG(page_signed(d, i.high)));
-    buf_printf(b, " %.*s", STR_ARG(said));
+    note(f, page_sayf(d, "Number %u since then: %.*s in 100 (95 %% interval %.*s to %.*s).",
+                      w->who->shirt,
+                      STR_ARG(page_signed(d, rate_frac(s->after) - rate_frac(s->before))),
+                      STR_ARG(page_signed(d, i.low)), STR_ARG(page_signed(d, i.high))));
 }
 
 static bool is_mixed(const struct drilled_focus *w) {
     return w->focus.mixed && w->focus.drilled.before.n > 0;
 }
 
-static void note(struct flow *f, const struct drilled_focuses *all) {
+static void notes(struct flow *f, const struct drilled_focuses *all) {
     struct draw *d = f->draw;
     bool mixed = false;
-    struct buf b;
-    buf_init(&b, d->arena);
-    buf_add(&b, page_say(d, "Since then: all days from the one on which the focus was written down. Seen "
-                           "in serves: at practice since then, of those in which it was looked "
-                           "for."));
+    note(f, page_say(d, "Since then: all days from the one on which the focus was written down. Seen "
+                        "in serves: at practice since then, of those in which it was looked for."));
     for (size_t i = 0; i < all->n; i++) {
-        add_difference(d, &b, &all->at[i]);
+        difference(f, &all->at[i]);
         mixed = mixed || is_mixed(&all->at[i]);
     }
     if (mixed)
-        buf_printf(&b, " %.*s",
-                   STR_ARG(page_say(d, "Where tosses and tries, or rings of several widths, are "
-                                       "added up, before and since are no comparison.")));
-    f->y_mm = page_note(d, 0, f->y_mm + 1.6 + note_mm, PAGE_WIDE_MM, buf_str(&b));
+        note(f, page_say(d, "Where tosses and tries, or rings of several widths, are added up, "
+                            "before and since are no comparison."));
 }
 
 void page_practice_focus(struct flow *f) {
@@ -113,7 +112,7 @@ void page_practice_focus(struct flow *f) {
             heads(f);
         row(d, &all.at[i], f->y_mm += row_mm);
     }
-    page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_TABLE_PT);
-    note(f, &all);
+    page_rule(d, 0, PAGE_WIDE_MM, f->y_mm += 1.7, RULE_TABLE_PT);
+    notes(f, &all);
     f->y_mm += PAGE_FLOW_BELOW_MM;
 }

@@ -2,7 +2,9 @@
  * notes. Players stand by shirt. */
 #include "page/practice.h"
 
-static const double first_y_mm = 20, no_mm = 4.5, total_mm = 8;
+static const double first_y_mm = 20, no_mm = 4.5;
+/* The sum below the last row, and up to three lines of a note. */
+static const double total_mm = 19;
 
 /* ---- the flow of tables --------------------------------------------------------------- */
 

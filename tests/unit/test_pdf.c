@@ -333,6 +333,53 @@ static void staff_pages_do_not_overlap(void **state) {
     pdf_free(p);
 }
 
+/* A practice of everything that its report can show, for `n` players. */
+static const struct checked *full_practice(unsigned n, unsigned day, struct arena *a) {
+    struct diags diags;
+    struct text text;
+    struct buf b;
+    buf_init(&b, a);
+    buf_printf(&b, "notation 1\npractice 2026-10-%02u\nteam H \"Herons\"\nteam G \"Foxes\"\n", day);
+    for (unsigned i = 0; i < n; i++)
+        buf_printf(&b, "player H%u \"Wilhelmina Theodora van den Oudekerk-Montgomery %u\"\n",
+                   80 + i, i);
+    for (unsigned i = 0; i < n; i++)
+        buf_printf(&b, "focus %u tl \"A drill with a name of sixty letters, to be cut at its end\" "
+                       "90/99\n", 80 + i);
+    buf_add(&b, STR("drill \"A drill with a name of sixty letters, to be cut at its end\"\n"
+                    "ring 1.05\nobserve all\n"));
+    for (unsigned i = 0; i < n; i++)
+        buf_printf(&b, "toss %u %u/99 td1 tu2 tl3 tr4 tn5 tf6 tb7\n%u tl je in x11\n", 80 + i,
+                   40 + i, 80 + i);
+    buf_add(&b, STR("drill \"Gate\"\n"));
+    for (unsigned i = 0; i < n; i++)
+        buf_printf(&b, "tries %u %u/99\njumps %u 120\n", 80 + i, 50 + i, 80 + i);
+    buf_add(&b, STR("G7 net x40\n"));
+    diags_init(&diags, a);
+    text_take(&text, STR("test"), buf_str(&b), a, &diags);
+    const struct checked *c = check_text(&text, CHECK_KEEP, a, &diags);
+    assert_int_equal(diags.errors, 0);
+    return c;
+}
+
+static void practices_do_not_overlap(void **state) {
+    struct pdf *p = document(*state);
+    struct longer longer;
+    longer_init(&longer, *state);
+    for (unsigned n = 1; n < 19; n++) {
+        struct progress *so_far = progress_new(*state);
+        struct advice season = {.progress = so_far};
+        struct checked today = *full_practice(n, 13, *state);
+        today.unread = n % 3;
+        progress_add(so_far, full_practice((n + 1) / 2, 6, *state));
+        progress_add(so_far, full_practice(n / 2, 7, *state));
+        progress_add(so_far, &today);
+        check_pages(*state, p, &today, n % 2 ? &season : NULL, "practice", NULL);
+        check_pages(*state, p, &today, &season, "practice, longer", &longer.lang);
+    }
+    pdf_free(p);
+}
+
 static void sheets_do_not_overlap(void **state) {
     struct pdf *p = document(*state);
     struct page_facts facts = {.version = STR("1.0")};
@@ -392,6 +439,7 @@ int main(void) {
         TEST(composites_are_whole),
         TEST(words_do_not_overlap),
         TEST(staff_pages_do_not_overlap),
+        TEST(practices_do_not_overlap),
         TEST(sheets_do_not_overlap),
         TEST(plan_does_not_overlap),
     };

@@ -1,0 +1,191 @@
+/* The practice report, read back: each number is that of the notes, added up by
+ * hand, and nothing on it is for the staff alone. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "kit/leaf.h"
+
+static void no_memory(size_t wanted_bytes) {
+    fail_msg("no memory for %zu bytes", wanted_bytes);
+    abort();
+}
+
+static int open_arena(void **state) {
+    *state = arena_new(no_memory);
+    return 0;
+}
+
+static int close_arena(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+static const struct checked *notes(struct arena *a, const char *date, const char *rest) {
+    struct diags d;
+    struct text t;
+    diags_init(&d, a);
+    text_take(&t, STR("test"),
+              str_printf(a,
+                         "notation 1\npractice %s\nteam H \"Herons\" women\n"
+                         "team G \"Foxes\" women\nplayer H4 \"Ada\"\nplayer H7 \"Mira\"\n"
+                         "player H9 \"Zofia\" lefthanded\nplayer G1 \"Nora\"\n%s",
+                         date, rest),
+              a, &d);
+    const struct checked *c = check_text(&t, CHECK_KEEP, a, &d);
+    assert_int_equal(d.errors, 0);
+    return c;
+}
+
+static const char before[] = "focus 7 td \"Ring\" 14/20\n"
+                             "drill \"Ring\"\nring 1.0\ntoss 7 20/40\ntoss 4 7/10\n";
+
+static const char today[] =
+    "focus 7 td \"Ring\" 14/20\nfocus 9 nn \"Calm\"\n"
+    "drill \"Ring\"\nring 1.0\ntoss 7 30/40 td4 tl2\ntoss 9 6/10 tl3\n"
+    "drill \"Gate\"\ntries 4 8/10\n"
+    "drill \"After it\"\nobserve toss nerve\n7 in x3\n7 td net x2\n9 nn long\n9 tl in\n"
+    "G1 in x2\nG1 net\njumps 7 20\n";
+
+static const struct pages *report(const struct checked *c, const struct progress *season,
+                                  bool no_names, struct arena *a) {
+    struct page_facts *f = arena_alloc(a, 1, sizeof *f);
+    struct advice *advice = arena_alloc(a, 1, sizeof *advice);
+    advice->progress = season;
+    *f = leaf_facts();
+    f->season = season ? advice : NULL;
+    f->no_names = no_names;
+    return page_report(tally_of(c, a), f, &leaf_font, a);
+}
+
+static const struct pages *with_season(struct arena *a, bool no_names) {
+    const struct checked *c = notes(a, "2026-10-13", today);
+    struct progress *season = progress_new(a);
+    progress_add(season, notes(a, "2026-10-06", before));
+    progress_add(season, c);
+    return report(c, season, no_names, a);
+}
+
+/* The page on which a section with this head begins. */
+static const struct page *with(const struct pages *pages, const char *head) {
+    for (size_t i = 0; i < pages->n; i++)
+        if (leaf_has(&pages->at[i], head))
+            return &pages->at[i];
+    fail_msg("no \"%s\"", head);
+    return NULL;
+}
+
+/* All words of the pages in their order, since a note may break into lines. */
+static bool somewhere(const struct pages *pages, const char *part) {
+    struct buf b;
+    buf_init(&b, pages->arena);
+    for (size_t i = 0; i < pages->n; i++)
+        for (size_t k = 0; k < pages->at[i].n; k++)
+            if (pages->at[i].items[k].kind == PAGE_WORDS)
+                buf_printf(&b, "%.*s ", STR_ARG(pages->at[i].items[k].words));
+    buf_char(&b, '\0');
+    return strstr(buf_str(&b).at, part);
+}
+
+#define row_is(page, from_mm, to_mm, label, expected) \
+    assert_string_equal(leaf_row(page, from_mm, to_mm, label, *state).at, expected)
+
+static void drills(void **state) {
+    const struct page *p = with(with_season(*state, false), "What was done");
+    row_is(p, 0, 140, "Ring", "Ring 2 36/50 – –");
+    row_is(p, 0, 140, "Gate", "Gate 1 – 8/10 –");
+    row_is(p, 0, 140, "After it", "After it 2 – – 4/7");
+    row_is(p, 0, 140, "together", "together 3 36/50 8/10 4/7");
+}
+
+static void beside_the_last_time(void **state) {
+    const struct pages *pages = with_season(*state, false);
+    assert_true(leaf_has(with(pages, "Toss into the ring, 1.0 m"), "30/40"));
+    assert_true(somewhere(pages, "Last time: 2026-10-06."));
+    assert_true(somewhere(pages, "Of those who have a last time: 30/40 today, 20/40 then."));
+    /* Newcombe's method 10 by our own computation, from Wilson's limits .598 to
+     * .858 and .352 to .648 */
+    assert_true(somewhere(pages, "Difference, together: +25 in 100 (95 % interval +4 to +43)."));
+}
+
+static void no_season(void **state) {
+    const struct pages *pages = report(notes(*state, "2026-10-13", today), NULL, false, *state);
+    assert_false(somewhere(pages, "Last time"));
+    assert_false(somewhere(pages, "20/40"));
+    row_is(with(pages, "What each works on"), 33, 162, "toss too low",
+           "toss too low Ring 14/20 30/40 30/40 – 2/5 2026-10-13");
+}
+
+static void ways_of_missing(void **state) {
+    const struct page *p = with(with_season(*state, false), "How the tosses missed");
+    assert_true(leaf_has(p, "too low"));
+    assert_true(leaf_has(p, "across the head"));
+    assert_true(leaf_has(p, "to the arm side"));
+    assert_false(leaf_has(p, "too far forward"));
+}
+
+static void focus(void **state) {
+    const struct page *p = with(with_season(*state, false), "What each works on");
+    row_is(p, 33, 177, "toss too low",
+           "toss too low Ring 14/20 30/40 50/80 – 2/5 2026-10-06 2026-10-13");
+    row_is(p, 64, 155, "Calm", "Calm – – – – – 2026-10-13");
+}
+
+static void marks(void **state) {
+    const struct pages *pages = with_season(*state, false);
+    const struct page *p = with(pages, "What was seen");
+    row_is(p, 66, 177, "toss too low", "toss too low 2/7 7 (2)");
+    row_is(p, 66, 177, "toss to the arm side", "toss to the arm side 1/7 9 (1)");
+    assert_false(somewhere(pages, "nerves"));
+}
+
+static void the_other_team(void **state) {
+    assert_true(somewhere(with_season(*state, false),
+                          "Foxes served 3 times as well: 2 into the court, 1 missed."));
+}
+
+static void without_names(void **state) {
+    const struct pages *pages = with_season(*state, true);
+    assert_false(somewhere(pages, "Mira"));
+    assert_false(somewhere(pages, "Zofia"));
+}
+
+static void jumps(void **state) {
+    const struct pages *pages = with_season(*state, false);
+    assert_true(leaf_has(with(pages, "Jump serves that are not written one by one"), "20"));
+    assert_true(somewhere(pages, "medical professional"));
+}
+
+/* Nothing but the other team's, and nothing at all. */
+static void nothing(void **state) {
+    const struct pages *none = report(notes(*state, "2026-10-13", ""), NULL, false, *state);
+    const struct pages *theirs =
+        report(notes(*state, "2026-10-13", "G1 in\n"), NULL, false, *state);
+    assert_true(somewhere(none, "Nothing is written down for this practice yet."));
+    assert_true(somewhere(theirs, "Foxes served 1 time as well: 1 into the court, 0 missed."));
+    assert_false(somewhere(theirs, "What was done"));
+}
+
+/* Serves without a drill need no table of drills. */
+static void no_drill(void **state) {
+    const struct pages *pages =
+        report(notes(*state, "2026-10-13", "7 in x3\n7 net\n4 in\n"), NULL, false, *state);
+    assert_false(somewhere(pages, "What was done"));
+    assert_true(leaf_has(with(pages, "Serves"), "4/5"));
+}
+
+#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        TEST(drills), TEST(beside_the_last_time), TEST(no_season), TEST(ways_of_missing),
+        TEST(focus),  TEST(marks),                TEST(the_other_team), TEST(without_names),
+        TEST(jumps),  TEST(nothing),              TEST(no_drill),
+    };
+    return cmocka_run_group_tests_name("drilled_page", tests, NULL, NULL);
+}
