@@ -16,13 +16,13 @@ static void heads(struct flow *f) {
     page_flow_who_heads(d, y);
     page_words(d, mark_mm, y, TYPE_NOTE, page_say(d, "focus"));
     page_words(d, drill_mm, y, TYPE_NOTE, page_say(d, "drill"));
-    page_column(d, goal_mm, 10, y, page_say(d, "goal"));
-    page_column(d, today_mm, 11, y, page_say(d, "today"));
-    page_column(d, then_mm, 12, y, page_say(d, "since then"));
-    page_column(d, before_mm, 10, y, page_say(d, "before"));
-    page_column(d, seen_mm, 12, y, page_say(d, "seen in serves"));
-    page_column(d, since_mm, 15, y, page_say(d, "focus since"));
-    page_column(d, met_mm, 15, y, page_say(d, "goal first met"));
+    page_column(d, goal_mm, 9, y, page_say(d, "goal"));
+    page_column(d, today_mm, 9.5, y, page_say(d, "today"));
+    page_column(d, then_mm, 10, y, page_say(d, "since then"));
+    page_column(d, before_mm, 9, y, page_say(d, "before"));
+    page_column(d, seen_mm, 11.5, y, page_say(d, "seen in serves"));
+    page_column(d, since_mm, 13, y, page_say(d, "focus since"));
+    page_column(d, met_mm, 13, y, page_say(d, "goal first met"));
     page_rule(d, 0, PAGE_WIDE_MM, y + rule_mm, RULE_HEAD_PT);
     f->y_mm = y + 1;
 }

@@ -199,7 +199,8 @@ static void player_row(struct flow *f, const struct table *t, const struct drill
     page_flow_who(d, (enum side)t->s->first->side, r->shirt, name_wide_mm, y);
     counts(d, t, r, TYPE_TABLE, y);
     shares(d, t, r, y);
-    page_difference(d, &t->difference, y - middle_mm, r->today, r->last);
+    if (t->compares)
+        page_difference(d, &t->difference, y - middle_mm, r->today, r->last);
 }
 
 /* One player is her own sum. */
@@ -217,7 +218,8 @@ static void total(struct flow *f, const struct table *t) {
     page_words(d, PAGE_FLOW_NAME_MM, y, TYPE_TABLE_BOLD, page_say(d, "together"));
     counts(d, t, &t->s->all, TYPE_TABLE_BOLD, y);
     shares(d, t, &t->s->all, y);
-    page_difference(d, &t->difference, y - middle_mm, t->s->again, t->s->before);
+    if (t->compares)
+        page_difference(d, &t->difference, y - middle_mm, t->s->again, t->s->before);
     f->y_mm += 1.6 + high;
     page_rule(d, 0, t->wide_mm, f->y_mm, RULE_TABLE_PT);
 }
@@ -273,7 +275,7 @@ static void ways_row(struct draw *d, const struct drilled_row *r, const struct w
 
 static void ways_heads(struct flow *f, const struct way *at[WAYS], unsigned n) {
     struct draw *d = f->draw;
-    double y = f->y_mm + head_mm + 2.4, wide = way_mm(1, n) - way_mm(0, n) - 1.2;
+    double y = f->y_mm + head_mm + 2.4, wide = way_mm(1, n) - way_mm(0, n) - 2.5;
     page_section(d, 0, way_mm(n, n), f->y_mm, page_say(d, "How the tosses missed"), STR_NONE);
     page_flow_who_heads(d, y);
     page_column(d, missed_mm, 14, y, page_say(d, "missed"));

@@ -35,16 +35,16 @@ static void add_serve(struct drilled_part *p, const struct played *s, bool seen[
     seen[s->server] = true;
 }
 
-enum { EVERY_DRILL = UINT32_MAX };
+static const uint32_t every_drill = UINT32_MAX;
 
 static struct drilled_part part_of(const struct checked *c, uint32_t drill) {
     struct drilled_part p = {.drill = drill};
     bool seen[SHIRTS] = {false};
     for (size_t i = 0; i < c->tries_n; i++)
-        if (drill == EVERY_DRILL || c->tries[i].drill == drill)
+        if (drill == every_drill || c->tries[i].drill == drill)
             add_tries(&p, &c->tries[i], seen);
     for (size_t i = 0; i < c->played_n; i++)
-        if (drill == EVERY_DRILL || c->played[i].drill == drill)
+        if (drill == every_drill || c->played[i].drill == drill)
             add_serve(&p, &c->played[i], seen);
     p.players = shirts_in(seen);
     return p;
@@ -52,7 +52,7 @@ static struct drilled_part part_of(const struct checked *c, uint32_t drill) {
 
 struct drilled_parts drilled_parts(const struct checked *c, struct arena *a) {
     struct drilled_parts parts = {.at = arena_alloc(a, c->drill_n + 1, sizeof *parts.at),
-                                  .all = part_of(c, EVERY_DRILL)};
+                                  .all = part_of(c, every_drill)};
     for (uint32_t drill = 0; drill <= c->drill_n; drill++) {
         struct drilled_part p = part_of(c, drill);
         if (p.tosses.n + p.tries.n + p.serves.n > 0)

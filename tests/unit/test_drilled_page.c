@@ -161,6 +161,18 @@ static void jumps(void **state) {
     assert_true(somewhere(pages, "medical professional"));
 }
 
+/* A number of jumps has no share, however many they were. */
+static void jumps_are_no_rate(void **state) {
+    struct progress *season = progress_new(*state);
+    const struct checked *c = notes(*state, "2026-10-13", "jumps 7 40\n");
+    progress_add(season, notes(*state, "2026-10-06", "jumps 7 35\n"));
+    progress_add(season, c);
+    const struct pages *pages = report(c, season, false, *state);
+    for (size_t i = 0; i < pages->at[0].n; i++)
+        assert_int_not_equal(pages->at[0].items[i].kind, PAGE_CIRCLE);
+    assert_true(leaf_has(&pages->at[0], "35"));
+}
+
 /* Nothing but the other team's, and nothing at all. */
 static void nothing(void **state) {
     const struct pages *none = report(notes(*state, "2026-10-13", ""), NULL, false, *state);
@@ -185,7 +197,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(drills), TEST(beside_the_last_time), TEST(no_season), TEST(ways_of_missing),
         TEST(focus),  TEST(marks),                TEST(the_other_team), TEST(without_names),
-        TEST(jumps),  TEST(nothing),              TEST(no_drill),
+        TEST(jumps),  TEST(jumps_are_no_rate),    TEST(nothing),        TEST(no_drill),
     };
     return cmocka_run_group_tests_name("drilled_page", tests, NULL, NULL);
 }
