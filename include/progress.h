@@ -31,6 +31,9 @@ int progress_date_order(struct date a, struct date b);
 /* The first and the last day so far, one more seen; year 0: no day. */
 void progress_date_span(struct date *first, struct date *last, struct date day);
 
+/* The Julian day number, with which days are told apart by subtraction. */
+int progress_day_number(struct date d);
+
 /* ---- series -------------------------------------------------------------- */
 
 enum progress_kind {

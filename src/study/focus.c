@@ -53,9 +53,8 @@ static struct date since(const struct progress *p, const struct focus_note *now)
 
 /* ---- days ------------------------------------------------------------------ */
 
-/* The Julian day number, with which days are told apart by subtraction: H. F.
- * Fliegel, T. C. Van Flandern, Commun. ACM 11 (1968) 657. */
-static int day_number(struct date d) {
+/* H. F. Fliegel, T. C. Van Flandern, Commun. ACM 11 (1968) 657. */
+int progress_day_number(struct date d) {
     int before_march = (d.month - 14) / 12;
     return (1461 * (d.year + 4800 + before_march)) / 4 +
            (367 * (d.month - 2 - 12 * before_march)) / 12 -
@@ -63,7 +62,7 @@ static int day_number(struct date d) {
 }
 
 static unsigned days_between(struct date from, struct date to) {
-    return (unsigned)(day_number(to) - day_number(from));
+    return (unsigned)(progress_day_number(to) - progress_day_number(from));
 }
 
 /* ---- counts ---------------------------------------------------------------- */
