@@ -212,8 +212,9 @@ struct cmd_many {
     enum cmd_status found;       /* what cmd_find gave */
     bool partial_data;           /* go on without lines and files that have errors */
     bool left_out;               /* told afterwards: lines or files are missing */
+    struct arena *keep;          /* the files live in it; NULL: until `take` returns */
+    unsigned warnings;           /* of the file that is being taken */
     void *into;
-    /* The file lives until this returns. */
     void (*take)(void *into, const struct checked *c, struct str name, struct arena *a);
 };
 

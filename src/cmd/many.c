@@ -1,4 +1,5 @@
-/* Reads and checks files one after the other, each forgotten before the next. */
+/* Reads and checks files one after the other, each forgotten before the next
+ * unless all are to be kept. */
 #include "cmd/cmd.h"
 
 /* What goes over the files. */
@@ -37,6 +38,7 @@ static void take_file(struct round *r, const char *path) {
     if (diags.errors)
         r->status = cmd_worse(r->status, CMD_FINDINGS);
     m->left_out = m->left_out || diags.errors || checked->incomplete;
+    m->warnings = diags.warnings;
     /* Where nothing will be made of them, the rest is only checked. */
     if (r->status == CMD_CLEAN || m->partial_data)
         m->take(m->into, checked, text.name, r->arena);
@@ -46,17 +48,20 @@ enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths)
     struct round r = {.many = m, .status = m->found};
 
     m->left_out = m->found != CMD_CLEAN;
-    r.arena = arena_new(cmd_no_memory);
-    r.squads = squads_new(cmd_no_memory);
+    r.arena = m->keep ? m->keep : arena_new(cmd_no_memory);
+    r.squads = m->keep ? NULL : squads_new(cmd_no_memory);
     cmd_show_init(&r.show, stderr, m->run->color_err);
     cmd_progress_init(&r.progress);
     for (size_t i = 0; i < paths->n; i++) {
         take_file(&r, paths->at[i]);
-        arena_reset(r.arena);
+        if (!m->keep)
+            arena_reset(r.arena);
         cmd_progress_tell(&r.progress, i + 1, paths->n);
     }
     cmd_progress_clear(&r.progress);
-    squads_free(r.squads);
-    arena_free(r.arena);
+    if (!m->keep) {
+        squads_free(r.squads);
+        arena_free(r.arena);
+    }
     return r.status;
 }
