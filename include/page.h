@@ -17,6 +17,7 @@
 #include "lang.h"
 #include "plan.h"
 #include "scout.h"
+#include "season.h"
 #include "study.h"
 
 /* Colours by their use; the hexadecimal values stand in src/pdf. */
@@ -151,6 +152,18 @@ const struct pages *page_notation(const struct page_facts *facts, const struct p
 const struct pages *page_practice_plan(const struct plan *plan, const struct team *team,
                                        const struct page_facts *facts,
                                        const struct page_font *font, struct arena *a);
+
+/* A season of one team, for its staff. */
+struct page_season {
+    struct str team;
+    const struct season *season; /* settled, with at least one match */
+    const struct advice *advice; /* of the same files */
+    bool split;                  /* before and after this day: */
+    struct date split_on;
+};
+
+const struct pages *page_season(const struct page_season *season, const struct page_facts *facts,
+                                const struct page_font *font, struct arena *a);
 
 /* A blank form to score by hand. */
 const struct pages *page_form(const struct page_facts *facts, const struct page_font *font,
