@@ -65,6 +65,7 @@ extern const struct cmd cmd_explain;
 extern const struct cmd cmd_rate;
 extern const struct cmd cmd_worth;
 extern const struct cmd cmd_advise;
+extern const struct cmd cmd_season;
 extern const struct cmd cmd_aim;
 extern const struct cmd cmd_agree;
 extern const struct cmd cmd_scout;

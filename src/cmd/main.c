@@ -8,7 +8,8 @@
 
 /* The subcommands, in the order of the help. */
 static const struct cmd *const commands[] = {
-    &cmd_check, &cmd_report, &cmd_card, &cmd_new, &cmd_scout, &cmd_sheet, &cmd_tally, &cmd_advise, &cmd_aim, &cmd_rate, &cmd_worth,
+    &cmd_check, &cmd_report, &cmd_card, &cmd_new, &cmd_scout, &cmd_sheet, &cmd_tally, &cmd_season,
+    &cmd_advise, &cmd_aim, &cmd_rate, &cmd_worth,
     &cmd_flight, &cmd_agree, &cmd_export, &cmd_fmt, &cmd_explain, &cmd_dump,
 };
 

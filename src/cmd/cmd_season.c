@@ -1,0 +1,324 @@
+/* The season of one team as PDF. */
+#include <string.h>
+
+#include "cmd/press.h"
+
+enum { OUTPUT, FROM, TO, LAST, SPLIT, TEAM, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL };
+
+enum { MATCHES_MOST = 10000 };
+
+static const struct cmd_option options[] = {
+    {"output", "FILE", "where the PDF goes, season.pdf if not said; - is standard output", NULL,
+     'o'},
+    {"from", "DATE", "matches and practices from this day on, such as 2026-09-01", NULL, 0},
+    {"to", "DATE", "up to this day, itself included", NULL, 0},
+    {"last", "N", "the last N matches, and the practices since the first of them", NULL, 0},
+    {"split", "DATE",
+     "misses before this day and from it on; a day that was\n"
+     "chosen before anyone looked at the figures",
+     NULL, 0},
+    {"team", "NAME", "which team, where the files have several of ours", NULL, 0},
+    {"paper", "SIZE", "the paper, a4 if not said", cmd_papers, 0},
+    CMD_LANG_OPTION,
+    {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
+    {"no-names", NULL, "shirts only", NULL, 0},
+    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {NULL, NULL, NULL, NULL, 0},
+};
+
+/* A file that was read. */
+struct gathered {
+    const struct checked *checked;
+    struct str name;
+    unsigned warnings;
+};
+
+/* The season while it is read and set. */
+struct making {
+    const struct cmd_run *run;
+    struct arena *arena;
+    struct cmd_many many;
+    struct date from, to, split; /* year 0: not said */
+    unsigned last;               /* 0: all */
+    struct gathered *files;      /* matches and practices */
+    size_t file_n, file_room;
+    struct str team;
+    struct season *season;
+    struct advice_of of;
+    struct drill_book drills;
+    struct cmd_press press;
+};
+
+/* ---- what is asked for ---------------------------------------------------------- */
+
+/* False after a message; a day is written as in the notes. */
+static bool take_date(const struct making *m, unsigned option, struct date *out) {
+    const char *given = m->run->given[option];
+    char rest;
+
+    if (!given)
+        return true;
+    if (strlen(given) == 10 &&
+        sscanf(given, "%4d-%2d-%2d%c", &out->year, &out->month, &out->day, &rest) == 3 &&
+        out->year > 0 && out->month >= 1 && out->month <= 12 && out->day >= 1 && out->day <= 31)
+        return true;
+    cmd_misuse(m->run->cmd, "--%s takes a day such as 2026-10-24, not \"%s\"", options[option].name,
+               given);
+    return false;
+}
+
+static bool usage_is_right(struct making *m) {
+    const char *last = m->run->given[LAST];
+
+    if (!take_date(m, FROM, &m->from) || !take_date(m, TO, &m->to) ||
+        !take_date(m, SPLIT, &m->split))
+        return false;
+    if (last && !cmd_number("last", last, MATCHES_MOST, &m->last))
+        return false;
+    if (!m->from.year || !m->to.year || progress_date_order(m->from, m->to) <= 0)
+        return true;
+    cmd_misuse(m->run->cmd, "--from lies after --to");
+    return false;
+}
+
+/* ---- which files ------------------------------------------------------------------- */
+
+static void take(void *into, const struct checked *c, struct str name, struct arena *a) {
+    struct making *m = into;
+
+    if (!c->match->occasion)
+        return;
+    m->files = arena_grow(a, m->files, m->file_n, &m->file_room, sizeof *m->files);
+    m->files[m->file_n++] = (struct gathered){c, name, m->many.warnings};
+}
+
+static struct str team_of(const struct gathered *g) {
+    return pool_key(g->checked, OURS, SHIRT_NONE).team;
+}
+
+/* The one team of ours, or the one that was named; false after a message. */
+static bool find_team(struct making *m) {
+    const char *given = m->run->given[TEAM];
+    struct buf others;
+    size_t found = 0;
+
+    buf_init(&others, m->arena);
+    for (size_t i = 0; i < m->file_n; i++) {
+        struct str name = team_of(&m->files[i]);
+        size_t k = 0;
+
+        while (!str_eq(team_of(&m->files[k]), name))
+            k++;
+        if (k < i)
+            continue;
+        buf_printf(&others, "%s%.*s", others.n ? ", " : "", STR_ARG(name));
+        if (given && !str_same(name, str_of(given)))
+            continue;
+        m->team = name;
+        found++;
+    }
+    if (found == 1 || m->file_n == 0)
+        return true;
+    if (given)
+        cmd_say("no team of ours is \"%s\"; there is: %.*s", given, STR_ARG(buf_str(&others)));
+    else
+        cmd_say("there are several teams of ours; name one with --team: %.*s",
+                STR_ARG(buf_str(&others)));
+    return false;
+}
+
+static bool wanted(const struct making *m, const struct gathered *g) {
+    struct date day = g->checked->match->date;
+
+    return str_eq(team_of(g), m->team) &&
+           (!m->from.year || progress_date_order(day, m->from) >= 0) &&
+           (!m->to.year || progress_date_order(day, m->to) <= 0);
+}
+
+/* How many of the wanted matches lie on a later day. */
+static unsigned later_than(const struct making *m, struct date day) {
+    unsigned n = 0;
+
+    for (size_t i = 0; i < m->file_n; i++)
+        n += !m->files[i].checked->match->practice && wanted(m, &m->files[i]) &&
+             progress_date_order(m->files[i].checked->match->date, day) > 0;
+    return n;
+}
+
+/* The day of the last matches: so many, and those of the same day as the first of them. */
+static void find_last(struct making *m) {
+    struct date from = {0};
+
+    for (size_t i = 0; m->last && i < m->file_n; i++) {
+        const struct match *of = m->files[i].checked->match;
+
+        if (!of->practice && wanted(m, &m->files[i]) && later_than(m, of->date) < m->last &&
+            (!from.year || progress_date_order(of->date, from) < 0))
+            from = of->date;
+    }
+    if (from.year)
+        m->from = from;
+}
+
+static void add_up(struct making *m) {
+    m->season = season_new(m->arena);
+    m->of = advice_of(m->arena);
+    find_last(m);
+    for (size_t i = 0; i < m->file_n; i++) {
+        const struct gathered *g = &m->files[i];
+
+        if (!wanted(m, g))
+            continue;
+        season_add(m->season, g->checked, g->name, g->warnings);
+        advice_add(&m->of, g->checked);
+    }
+    season_settle(m->season);
+}
+
+/* Two files of one day whose order is not known, or the same match twice. */
+static void tell_clashes(const struct making *m) {
+    const struct season *s = m->season;
+
+    for (size_t i = 1; i < s->match_n; i++) {
+        const struct season_match *a = &s->matches[i - 1], *b = &s->matches[i];
+
+        if (!season_clash(a, b))
+            continue;
+        if (str_same(a->against, b->against))
+            cmd_say("warning: %.*s and %.*s: one match twice? Both are of %04d-%02d-%02d "
+                    "against the same team, and both count",
+                    STR_ARG(a->file), STR_ARG(b->file), a->date.year, a->date.month, a->date.day);
+        else
+            cmd_say("warning: %.*s and %.*s are of one day, %04d-%02d-%02d, and their times do "
+                    "not say which came first; the report has them in this order",
+                    STR_ARG(a->file), STR_ARG(b->file), a->date.year, a->date.month, a->date.day);
+    }
+}
+
+/* ---- the pages ------------------------------------------------------------------------ */
+
+static struct str base_name(struct str path) {
+    while (str_ends(path, STR("/")) && path.n > 1)
+        path.n--;
+    for (size_t i = path.n; i > 0; i--)
+        if (path.at[i - 1] == '/' && i < path.n)
+            return str_part(path, i, path.n);
+    return path;
+}
+
+/* Every name that the pages may hold has its letters. */
+static bool covered(struct making *m) {
+    bool good = cmd_press_covers(&m->press, m->team, str_of(m->run->operands[0]));
+
+    for (size_t i = 0; i < m->season->match_n; i++)
+        good &=
+            cmd_press_covers(&m->press, m->season->matches[i].against, m->season->matches[i].file);
+    for (size_t i = 0; i < m->season->server_n && !m->run->given[NO_NAMES]; i++)
+        good &= cmd_press_covers(&m->press, m->season->servers[i].who->name,
+                                 str_of(m->run->operands[0]));
+    for (size_t i = 0; i < progress_people(m->of.progress); i++) {
+        struct progress_focus f;
+
+        if (progress_focus(m->of.progress, i, &f))
+            good &= cmd_press_covers(&m->press, f.drill, str_of(m->run->operands[0]));
+    }
+    for (size_t i = 0; i < m->drills.n; i++)
+        if (m->drills.at[i].own)
+            good &= cmd_press_covers(&m->press, m->drills.at[i].name, m->drills.at[i].place.file) &&
+                    cmd_press_covers(&m->press, m->drills.at[i].goal, m->drills.at[i].place.file);
+    return good;
+}
+
+static enum cmd_status set_pages(struct making *m, const char *out) {
+    struct advice advice;
+    struct page_facts facts = {
+        .file = base_name(str_of(m->run->operands[0])),
+        .version = str_of(NINEMETRE_VERSION),
+        .left_out = m->many.left_out,
+        .no_names = m->run->given[NO_NAMES],
+        .lang = cmd_lang(m->run->given[LANGUAGE]),
+    };
+    struct page_font font = pdf_font(m->press.pdf);
+    struct page_season season = {m->team, m->season, &advice, m->split.year != 0, m->split};
+
+    advice_init(&advice, &m->of, &m->drills, m->arena);
+    return cmd_press_write(&m->press, page_season(&season, &facts, &font, m->arena),
+                           m->run->given[PAPER], out);
+}
+
+static enum cmd_status make(struct making *m, const char *out) {
+    bool ready = cmd_press_open(&m->press, m->run->given[FONT], m->arena) && covered(m);
+    enum cmd_status status = ready ? set_pages(m, out) : CMD_FAILED;
+
+    cmd_press_close(&m->press);
+    return status;
+}
+
+static enum cmd_status read_all(struct making *m) {
+    struct cmd_paths paths = {.arena = m->arena};
+    enum cmd_status status = CMD_CLEAN;
+
+    m->many = (struct cmd_many){.run = m->run,
+                                .found = cmd_find(&paths, m->run),
+                                .partial_data = m->run->given[PARTIAL] != NULL,
+                                .keep = m->arena,
+                                .into = m,
+                                .take = take};
+    drill_book_init(&m->drills, m->arena);
+    for (size_t i = 0; i < m->run->operand_n; i++)
+        status = cmd_worse(status, cmd_drills(&m->drills, m->run->operands[i], m->run->color_err));
+    return cmd_worse(status, cmd_each_file(&m->many, &paths));
+}
+
+static enum cmd_status read_and_make(struct making *m, const char *out) {
+    enum cmd_status status = read_all(m);
+
+    if (status != CMD_CLEAN && !m->many.partial_data) {
+        cmd_say("season report not written; --partial-data goes on without %s",
+                status == CMD_FAILED ? "files that could not be read" : "lines that have errors");
+        return status;
+    }
+    if (!find_team(m))
+        return cmd_worse(status, CMD_FINDINGS);
+    add_up(m);
+    tell_clashes(m);
+    if (m->season->match_n > 0 && m->season->all.serves > 0)
+        return cmd_worse(status, make(m, out));
+    cmd_say("no serve of ours in a match of what was %s; season report not written",
+            m->file_n ? "asked for" : "read");
+    return cmd_worse(status, CMD_FINDINGS);
+}
+
+static enum cmd_status season(const struct cmd_run *run) {
+    struct making m = {.run = run};
+    const char *out = run->given[OUTPUT] ? run->given[OUTPUT] : "season.pdf";
+    enum cmd_status status;
+
+    if (!usage_is_right(&m) || !cmd_press_may_write(run->cmd, out))
+        return CMD_USAGE;
+    m.arena = arena_new(cmd_no_memory);
+    status = read_and_make(&m, out);
+    arena_free(m.arena);
+    return status;
+}
+
+const struct cmd cmd_season = {
+    .name = "season",
+    .usage = "[OPTION]... PATH...",
+    .summary = "the report of a season as PDF, for the staff",
+    .about = "Reads the matches and practices of our team, puts the matches in the order of\n"
+             "their dates and writes what changed: shares match by match with exact limits,\n"
+             "where to look at the video, the servers in one order, before and after a day or\n"
+             "each focus, practice beside matches, jump serves by week, and what to choose the\n"
+             "next focus from. It names people beside figures that may be chance: it is for the\n"
+             "staff, and nothing of it belongs on a wall. Notes with errors give no report, and\n"
+             "an older one stays as it is.\n",
+    .examples = "  9m season season/\n"
+                "  9m season --last 6 -o autumn.pdf season/\n"
+                "  9m season --split 2026-11-01 season/\n",
+    .options = options,
+    .operand = "a file or a directory",
+    .operand_min = 1,
+    .operand_max = SIZE_MAX,
+    .run = season,
+};
