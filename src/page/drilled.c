@@ -61,7 +61,7 @@ void page_practice_drills(struct flow *f) {
 
 /* ---- the marks ------------------------------------------------------------------ */
 
-static const double mark_mm = 66, mark_wide_mm = 42, seen_mm = 121, by_mm = 125;
+static const double mark_mm = 66, mark_wide_mm = 42, seen_mm = 121, by_mm = 125, by_lead_mm = 3.85;
 
 static void mark_heads(struct flow *f) {
     struct draw *d = f->draw;
@@ -85,7 +85,8 @@ static struct str by_shirt(const struct draw *d, const struct drilled_seen *s) {
     return buf_str(&b);
 }
 
-static void mark_row(struct draw *d, const struct drilled_seen *s, bool first, double y_mm) {
+/* Below y; gives the baseline of its last line, since many shirts take several. */
+static double mark_row(struct draw *d, const struct drilled_seen *s, bool first, double y_mm) {
     struct str mark =
         s->mark == MARK_N ? page_say(d, "no mark") : page_say(d, page_mark_seen(s->mark));
     if (first)
@@ -93,8 +94,10 @@ static void mark_row(struct draw *d, const struct drilled_seen *s, bool first, d
                    page_cut(d, page_drill_name(d, s->drill), TYPE_TABLE, mark_mm - 3));
     page_words(d, mark_mm, y_mm, TYPE_TABLE, page_cut(d, mark, TYPE_TABLE, mark_wide_mm));
     page_right(d, seen_mm, y_mm, TYPE_TABLE, page_fraction(d, s->seen));
-    page_words(d, by_mm, y_mm, TYPE_TABLE,
-               page_cut(d, by_shirt(d, s), TYPE_TABLE, PAGE_WIDE_MM - by_mm));
+    if (!s->by)
+        return y_mm;
+    return page_wrapped(d, by_mm, 0, y_mm, PAGE_WIDE_MM - by_mm, by_lead_mm, TYPE_TABLE,
+                        by_shirt(d, s), NULL);
 }
 
 /* Nerves stay on the staff's pages. */
@@ -122,8 +125,9 @@ void page_practice_marks(struct flow *f) {
         bool turned = page_flow_row(f, row_mm);
         if (turned)
             mark_heads(f);
-        f->y_mm += row_mm;
-        mark_row(d, &m.at[i], turned || i == 0 || m.at[i].drill != m.at[i - 1].drill, f->y_mm);
+        f->y_mm = mark_row(d, &m.at[i],
+                           turned || i == 0 || m.at[i].drill != m.at[i - 1].drill,
+                           f->y_mm + row_mm);
     }
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_TABLE_PT);
     f->y_mm = page_note(d, 0, f->y_mm + 1.6 + note_mm, PAGE_WIDE_MM,

@@ -3,8 +3,8 @@
 #include "page/practice.h"
 
 static const double first_y_mm = 20, no_mm = 4.5;
-/* The sum below the last row, and up to three lines of a note. */
-static const double total_mm = 19;
+/* The sum below the last row, and up to four lines of a note. */
+static const double total_mm = 22;
 
 /* ---- the flow of tables --------------------------------------------------------------- */
 

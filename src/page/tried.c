@@ -1,6 +1,8 @@
 /* Tosses, tries and jumps: what each player hit today, beside the last time. */
 #include "page/practice.h"
 
+#include <math.h>
+
 static const double head_mm = 6.3, rule_mm = 1.4, row_mm = 4.5, pair_row_mm = 5.6, note_mm = 3.5;
 static const double pair_mm = 2.2, middle_mm = 1.1, jumps_wide_mm = 76;
 static const double name_wide_mm = 33, head_wide_mm = 110;
@@ -61,7 +63,7 @@ static struct str name_of(struct draw *d, const struct tries *t) {
 }
 
 static void add_sentence(struct buf *b, struct str sentence) {
-    if (b->n > 0)
+    if (b->n > 0 && sentence.n > 0)
         buf_add(b, STR(" "));
     buf_add(b, sentence);
 }
@@ -82,6 +84,18 @@ static struct str difference_words(struct draw *d, const struct drilled_series *
                      STR_ARG(page_signed(d, i.low)), STR_ARG(page_signed(d, i.high)));
 }
 
+/* Each interval leaves out 0 in 5 of 100 days on which nothing has changed. */
+static struct str chance_words(struct draw *d, const struct drilled_series *s) {
+    unsigned n = 0;
+    for (size_t i = 0; i < s->n; i++)
+        n += page_compares(s->rows[i].today, s->rows[i].last);
+    if (n < 2)
+        return STR_NONE;
+    return page_sayf(d, "Of %u players who have not changed, chance puts the interval of one or more "
+                        "beside 0 in %.0f of 100 practices.",
+                     n, 100 * (1 - pow(0.95, n)));
+}
+
 static struct str below(struct draw *d, const struct table *t) {
     const struct drilled_series *s = t->s;
     struct buf b;
@@ -92,8 +106,10 @@ static struct str below(struct draw *d, const struct table *t) {
         add_sentence(&b, page_sayf(d, "Of those who have a last time: %.*s today, %.*s then.",
                                    STR_ARG(page_fraction(d, s->again)),
                                    STR_ARG(page_fraction(d, s->before))));
-    if (t->compares)
+    if (t->compares) {
         add_sentence(&b, difference_words(d, s));
+        add_sentence(&b, chance_words(d, s));
+    }
     if (t->last && !t->jumps)
         add_sentence(&b, page_sayf(d, "Below %u on either side no difference is drawn.",
                                    rate_say_from_n(SAY_COMPARISON)));

@@ -113,6 +113,18 @@ static void beside_the_last_time(void **state) {
     assert_true(somewhere(pages, "Difference, together: +25 in 100 (95 % interval +4 to +43)."));
 }
 
+/* 1 − .95² = .0975: our own computation. */
+static void chance_among_several(void **state) {
+    struct progress *season = progress_new(*state);
+    const struct checked *c = notes(*state, "2026-10-13", "toss 4 20/40\ntoss 7 20/40\n");
+    progress_add(season, notes(*state, "2026-10-06", "toss 4 9/40\ntoss 7 20/40\n"));
+    progress_add(season, c);
+    assert_true(somewhere(report(c, season, false, *state),
+                          "Of 2 players who have not changed, chance puts the interval of one or "
+                          "more beside 0 in 10 of 100 practices."));
+    assert_false(somewhere(with_season(*state, false), "chance puts"));
+}
+
 static void no_season(void **state) {
     const struct pages *pages = report(notes(*state, "2026-10-13", today), NULL, false, *state);
     assert_false(somewhere(pages, "Last time"));
@@ -195,7 +207,7 @@ static void no_drill(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        TEST(drills), TEST(beside_the_last_time), TEST(no_season), TEST(ways_of_missing),
+        TEST(drills), TEST(beside_the_last_time), TEST(chance_among_several), TEST(no_season), TEST(ways_of_missing),
         TEST(focus),  TEST(marks),                TEST(the_other_team), TEST(without_names),
         TEST(jumps),  TEST(jumps_are_no_rate),    TEST(nothing),        TEST(no_drill),
     };
