@@ -75,13 +75,15 @@ static void mark_heads(struct flow *f) {
     f->y_mm = y + 1;
 }
 
+#define NO_BREAK "\u00A0"
+
 /* "7 (2), 12 (1)": shirts, and how often each. */
 static struct str by_shirt(const struct draw *d, const struct drilled_seen *s) {
     struct buf b;
     buf_init(&b, d->arena);
     for (unsigned shirt = 0; s->by && shirt < SHIRT_NONE; shirt++)
         if (s->by[shirt] > 0)
-            buf_printf(&b, "%s%u (%u)", b.n > 0 ? ", " : "", shirt, s->by[shirt]);
+            buf_printf(&b, "%s%u" NO_BREAK "(%u)", b.n > 0 ? ", " : "", shirt, s->by[shirt]);
     return buf_str(&b);
 }
 

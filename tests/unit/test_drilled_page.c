@@ -151,8 +151,8 @@ static void focus(void **state) {
 static void marks(void **state) {
     const struct pages *pages = with_season(*state, false);
     const struct page *p = with(pages, "What was seen");
-    row_is(p, 66, 177, "toss too low", "toss too low 2/7 7 (2)");
-    row_is(p, 66, 177, "toss to the arm side", "toss to the arm side 1/7 9 (1)");
+    row_is(p, 66, 177, "toss too low", "toss too low 2/7 7\u00A0(2)");
+    row_is(p, 66, 177, "toss to the arm side", "toss to the arm side 1/7 9\u00A0(1)");
     assert_false(somewhere(pages, "nerves"));
 }
 
