@@ -248,7 +248,16 @@ demo: $(BUILD)/9m | $(PACKAGES)
 pictures: $(BUILD)/9m | $(PACKAGES)
 	@mkdir -p $(BUILD)/demo examples/pictures
 	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/pictures.pdf
-	pdftoppm -r 90 -x 48 -y 70 -W 660 -H 910 -png -l 2 $(BUILD)/demo/pictures.pdf examples/pictures/report-page
+	pdftoppm -r 90 -x 48 -y 70 -W 660 -H 910 -png $(BUILD)/demo/pictures.pdf examples/pictures/report-page
+	$(BUILD)/9m card --season examples/season -o $(BUILD)/demo examples/season/2026-10-17-swifts.9m 7
+	$(BUILD)/9m season -o $(BUILD)/demo/season.pdf examples/season
+	$(BUILD)/9m scout foxes -o $(BUILD)/demo/scout.pdf examples/season
+	$(BUILD)/9m sheet --practice examples/season -o $(BUILD)/demo/plan.pdf
+	$(BUILD)/9m sheet --bench examples/season -o $(BUILD)/demo/bench.pdf
+	$(BUILD)/9m sheet -o $(BUILD)/demo/notation.pdf
+	mv $(BUILD)/demo/2026-10-17-swifts-7.pdf $(BUILD)/demo/card.pdf
+	for page in card season scout plan bench notation; do \
+	  pdftoppm -r 90 -x 48 -y 70 -W 660 -H 910 -png -l 1 -singlefile $(BUILD)/demo/$$page.pdf examples/pictures/$$page; done
 
 install: $(BUILD)/9m
 	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'

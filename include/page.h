@@ -73,6 +73,7 @@ struct page_item {
     double type_pt;
     struct str words;
     enum page_mark mark;
+    size_t link;                 /* words that lead to this page, from 1; 0: they do not */
     /* The serve that the mark stands for; NULL in a key. So that a test can
      * count: every mark drawn is a serve counted. */
     const struct played *serve;

@@ -34,6 +34,7 @@ struct draw {
     const struct page_facts *facts;
     struct arena *arena;
     double push_mm; /* INCOMPLETE moves everything down by so much */
+    double contents_mm; /* where page one lists the others; 0: nowhere */
 };
 
 /* How words look; `right_mm` etc. are in the call. */

@@ -6,7 +6,7 @@
 
 #define EN_DASH "–"
 
-static const double result_y_mm = 13, facts_y_mm = 18.2, second_line_mm = 6;
+static const double result_y_mm = 13, facts_y_mm = 18.2, contents_y_mm = 22.3, second_line_mm = 6;
 static const double sets_y_mm = 25.8, sets_wide_mm = 86, label_gap_mm = 6.5;
 static const double row_mm = 4.15, row_gap_mm = 1.3;
 static const double answer_x_mm = 95, answer_y_mm = 29, answer_lead_mm = 5.5, text_lead_mm = 4.3;
@@ -250,6 +250,7 @@ void page_first(struct draw *d) {
     draw_result(d);
     struct type small = {TYPE_TABLE_PT, FACE_REGULAR, INK_NOTE};
     page_words(d, 0, facts_y_mm, small, page_cut(d, page_occasion(d), small, PAGE_WIDE_MM));
+    d->contents_mm = contents_y_mm + d->push_mm;
     draw_sets(d);
     draw_answer(d);
     if (d->tally->side[OURS].serves + d->tally->side[THEIRS].serves == 0)

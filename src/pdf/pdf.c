@@ -294,21 +294,45 @@ static void draw_item(const struct sheet *s, const struct page_item *item) {
     }
 }
 
+static struct sheet sheet_of(struct pdf *p, HPDF_Page page, enum pdf_paper paper) {
+    return (struct sheet){.pdf = p,
+                          .page = page,
+                          .top_mm = paper == PAPER_A4 ? top_a4_mm : top_letter_mm,
+                          .high_pt = (double)HPDF_Page_GetHeight(page)};
+}
+
 static void draw_page(struct pdf *p, const struct page *page, unsigned number,
                       enum pdf_paper paper) {
-    struct sheet s = {.pdf = p, .page = HPDF_AddPage(p->doc)};
-    if (!s.page)
+    HPDF_Page new = HPDF_AddPage(p->doc);
+    if (!new)
         return;
-    HPDF_Page_SetSize(s.page, paper == PAPER_A4 ? HPDF_PAGE_SIZE_A4 : HPDF_PAGE_SIZE_LETTER,
+    HPDF_Page_SetSize(new, paper == PAPER_A4 ? HPDF_PAGE_SIZE_A4 : HPDF_PAGE_SIZE_LETTER,
                       HPDF_PAGE_PORTRAIT);
-    s.top_mm = paper == PAPER_A4 ? top_a4_mm : top_letter_mm;
-    s.high_pt = (double)HPDF_Page_GetHeight(s.page);
+    struct sheet s = sheet_of(p, new, paper);
     struct str name = str_printf(p->arena, "%u  %.*s", number, STR_ARG(page->name));
     HPDF_Outline mark = HPDF_CreateOutline(p->doc, NULL, name.at, HPDF_GetEncoder(p->doc, "UTF-8"));
     if (mark)
         HPDF_Outline_SetDestination(mark, HPDF_Page_CreateDestination(s.page));
     for (size_t i = 0; i < page->n && p->error == HPDF_OK && !p->not_finite; i++)
         draw_item(&s, &page->items[i]);
+}
+
+/* When all pages are there: words that lead to one of them. */
+static void link_words(struct pdf *p, const struct pages *pages, size_t on, enum pdf_paper paper) {
+    struct sheet s = sheet_of(p, HPDF_GetPageByIndex(p->doc, (HPDF_UINT)on), paper);
+    for (size_t i = 0; i < pages->at[on].n; i++) {
+        const struct page_item *w = &pages->at[on].items[i];
+        if (w->link == 0 || w->link > pages->n)
+            continue;
+        double high_mm = w->type_pt / pt_per_mm, wide_mm = width_mm(p, w->words, w->face, w->type_pt);
+        HPDF_Page to = HPDF_GetPageByIndex(p->doc, (HPDF_UINT)(w->link - 1));
+        HPDF_Rect rect = {x_pt(&s, w->x_mm), y_pt(&s, w->y_mm + high_mm / 4),
+                          x_pt(&s, w->x_mm + wide_mm), y_pt(&s, w->y_mm - high_mm)};
+        HPDF_Annotation link =
+            HPDF_Page_CreateLinkAnnot(s.page, rect, HPDF_Page_CreateDestination(to));
+        if (link)
+            HPDF_LinkAnnot_SetBorderStyle(link, 0, 0, 0);
+    }
 }
 
 static bool read_back(struct pdf *p, struct str *bytes) {
@@ -328,6 +352,7 @@ static bool read_back(struct pdf *p, struct str *bytes) {
 /* All that the written bytes rest on; no date, which would be the clock's. */
 static void describe(struct pdf *p, const struct pages *pages) {
     HPDF_SetInfoAttr(p->doc, HPDF_INFO_TITLE, str_c(p->arena, pages->title));
+    HPDF_SetInfoAttr(p->doc, HPDF_INFO_AUTHOR, "Ninemetre"); /* no user, no host */
     HPDF_SetInfoAttr(p->doc, HPDF_INFO_CREATOR, "9m");
     HPDF_SetInfoAttr(p->doc, HPDF_INFO_PRODUCER, "9m");
     HPDF_SetViewerPreference(p->doc, HPDF_PRINT_SCALING_NONE);
@@ -350,6 +375,8 @@ enum pdf_status pdf_write(struct pdf *p, const struct pages *pages, enum pdf_pap
         return PDF_LETTER;
     for (size_t i = 0; i < pages->n; i++)
         draw_page(p, &pages->at[i], (unsigned)i + 1, paper);
+    for (size_t i = 0; i < pages->n && p->error == HPDF_OK; i++)
+        link_words(p, pages, i, paper);
     describe(p, pages);
     for (unsigned face = 0; face < FACE_N; face++)
         for (unsigned i = 0; i < p->faces[face].n; i++)

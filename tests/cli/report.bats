@@ -32,6 +32,10 @@ words() { pdftotext -layout "$1" -; }
     holds "$output" 'Herons v Foxes · 2026-10-03 · Coupe « é » Ω'
     lacks "$output" CreationDate
     [ "$(qpdf --qdf --object-streams=disable harbour.pdf - | grep -ac '/Parent .*0 R$' || true)" -ge 2 ]
+    # page one leads to the others
+    pages=$(pdfinfo harbour.pdf | awk '/^Pages:/ { print $2 }')
+    [ "$(qpdf --qdf --object-streams=disable harbour.pdf - | grep -ac '/Subtype /Link')" = $((pages - 1)) ]
+    pdfinfo harbour.pdf | grep -q '^Author: *Ninemetre$'
     run --separate-stderr pdftotext harbour.pdf -
     [ -z "$stderr" ]
     holds "$output" 'Coupe « é » Ω'

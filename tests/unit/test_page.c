@@ -497,6 +497,20 @@ static void edges(void **state) {
     }
 }
 
+/* Page one leads to each of the others by its name. */
+static void page_one_leads_on(void **state) {
+    const struct pages *pages = leaf_pages(scene_play(scene_usual(), *state), *state);
+    size_t links = 0;
+    for (size_t i = 0; i < pages->at[0].n; i++) {
+        const struct page_item *w = &pages->at[0].items[i];
+        if (w->link == 0)
+            continue;
+        assert_int_equal(w->link, ++links + 1);
+        assert_true(str_ends(w->words, pages->at[w->link - 1].name));
+    }
+    assert_int_equal(links, pages->n - 1);
+}
+
 /* ---- practice ------------------------------------------------------------------------- */
 
 static void practice(void **state) {
@@ -546,6 +560,7 @@ int main(void) {
         TEST(many_servers),
         TEST(nothing_leaves_the_block),
         TEST(edges),
+        TEST(page_one_leads_on),
         TEST(practice),
     };
     return cmocka_run_group_tests_name("page", tests, NULL, NULL);
