@@ -13,7 +13,15 @@ struct saying {
     struct advice advice;
     struct buf b;
     bool reasons, jumps; /* shown: then the notes at the end say what they are */
+    bool begun;          /* something stands above */
 };
+
+/* A blank line parts what follows from what stands above. */
+static void part(struct saying *s) {
+    if (s->begun)
+        puts("");
+    s->begun = true;
+}
 
 static void say(struct saying *s, int indent) {
     struct buf safe;
@@ -70,10 +78,9 @@ static void add_difference(struct buf *b, struct rate one, struct rate other) {
 static void add_cost(struct buf *b, struct advice_cost c) {
     if (!c.has_points)
         return;
-    buf_printf(b, " That %s about %.2f points a set", c.points_n < 0 ? "won" : "cost",
-               fabs(c.points_n));
+    buf_printf(b, " Worth about %.2f points a set", fabs(c.points_n));
     if (c.has_set)
-        buf_printf(b, ", %.1f sets in 100", PERCENT * fabs(c.set_frac));
+        buf_printf(b, ", or %.1f sets in 100", PERCENT * fabs(c.set_frac));
     buf_char(b, '.');
 }
 
@@ -213,6 +220,7 @@ static void put_team(struct saying *s, struct str name) {
     const struct faults *f = s->advice.faults;
     struct advice_team team = advice_team(&s->advice);
 
+    part(s);
     buf_printf(&s->b, "%.*s: %u match%s, ", STR_ARG(name), f->matches,
                f->matches == 1 ? "" : "es");
     add_counts(&s->b, &f->side[OURS]);
@@ -424,7 +432,7 @@ static void put_none(struct saying *s, const struct advice_server *a) {
 static void put_server(struct saying *s, size_t server) {
     struct advice_server a = advice_server(&s->advice, server);
 
-    puts("");
+    part(s);
     buf_printf(&s->b, "%u%s%.*s: ", a.who->shirt, a.who->name.n ? " " : "", STR_ARG(a.who->name));
     add_counts(&s->b, &a.who->counts);
     say(s, 0);
@@ -449,13 +457,12 @@ static void put_notes(struct saying *s) {
         buf_printf(&s->b, "%s", drill_jump_caution());
     if (s->b.n == 0)
         return;
-    puts("");
+    part(s);
     say(s, 0);
 }
 
 void advise_text(const struct advise *v) {
     struct saying s = {.v = v};
-    const char *between = "";
 
     buf_init(&s.b, v->arena);
     for (size_t t = 0; t < v->team_n; t++) {
@@ -463,8 +470,6 @@ void advise_text(const struct advise *v) {
 
         if (!advise_shows_team(v, team))
             continue;
-        printf("%s", between);
-        between = "\n";
         advice_init(&s.advice, &team->of, &v->drills, v->arena);
         if (v->server == SHIRT_NONE)
             put_team(&s, team->name);

@@ -90,6 +90,22 @@ server() { # JQ: of the only server
     done
 }
 
+@test "what misses are worth is said without blame" {
+    cp -r "$ROOT/examples/season" .
+    9m advise season | tr '\n' ' ' >out
+    holds "$(cat out)" 'Missed into the net: 20 of 288 (7%, 5-10). Worth about 0.62 points a set, or 8.3 sets'
+    lacks "$(cat out)" ' cost'
+}
+
+@test "no blank line comes first, and one between the parts" {
+    cp -r "$ROOT/examples/season" .
+    9m advise --server 7 season >out
+    holds "$(head -n 1 out)" '7 Mira Havelin: 46 serves'
+    9m advise season >out
+    holds "$(head -n 1 out)" 'Harbour Herons: 3 matches'
+    lacks "$(cat -s out | diff - out)" '>'
+}
+
 @test "the focus comes first, with its counts before and since" {
     cp -r "$ROOT/examples/season" .
     run --separate-stderr 9m advise --server 7 season
