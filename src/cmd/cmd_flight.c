@@ -247,7 +247,6 @@ const struct cmd cmd_flight = {
                 "  9m flight --time 1.12 --height 2.7 --start 4.5 --aim 4.5,6.2   how fast?\n"
                 "  9m flight --type topspin --toss 7 --as json",
     .options = options,
-    .operand = "options",
     .operand_min = 0,
     .operand_max = 0,
     .run = flight,

@@ -201,9 +201,9 @@ const struct cmd cmd_new = {
     .about = "Writes a file with the head of the notes: date, squad, teams. A practice has the\n"
              "drills that the players' focus lines name, each player under hers with what she\n"
              "has so far, as remarks: take away the # and fill in the blanks (_). The file\n"
-             "lies beside the squad's. A file that is there already is left alone.\n",
+             "lies beside the squad's. A file that is there already is left alone.",
     .examples = "  9m new match --squad herons.9m --against \"Granite Foxes\"\n"
-                "  9m new practice --squad season/herons.9m --date 2026-10-20\n",
+                "  9m new practice --squad season/herons.9m --date 2026-10-20",
     .options = options,
     .operand = "match or practice",
     .operand_min = 1,

@@ -173,11 +173,11 @@ const struct cmd cmd_report = {
              "video times and what the plans brought; with --season also what a focus may be\n"
              "chosen from, and practice beside matches, up to the day of the match.\n"
              "Of a practice --season shows tosses and tries beside the last time, and all of\n"
-             "each focus since it was written down.\n",
+             "each focus since it was written down.",
     .examples = "  9m report harbour.9m\n"
                 "  9m report --paper letter -o sunday.pdf harbour.9m\n"
                 "  9m report --season season/ season/harbour.9m\n"
-                "  9m report --no-names harbour.9m\n",
+                "  9m report --no-names harbour.9m",
     .options = options,
     .operand = "a file",
     .operand_min = 1,

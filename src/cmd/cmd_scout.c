@@ -171,9 +171,9 @@ const struct cmd cmd_scout = {
         "file and have any letter there; matches that others played against it count as\n"
         "well. No name of a person stands on the page. From 10 balls on a share is drawn\n"
         "with its interval, from 30 on it is said; below that there are counts.\n"
-        "A plan is a line such as plan by11 or plan 5-6 in the notes of a set.\n",
+        "A plan is a line such as plan by11 or plan 5-6 in the notes of a set.",
     .examples = "  9m scout foxes season/\n"
-                "  9m scout \"Granite Foxes\" season/ -o saturday.pdf\n",
+                "  9m scout \"Granite Foxes\" season/ -o saturday.pdf",
     .options = options,
     .operand = "the name of a team, and a file or directory",
     .operand_min = 2,

@@ -312,10 +312,10 @@ const struct cmd cmd_season = {
              "each focus, practice beside matches, jump serves by week, and what to choose the\n"
              "next focus from. It names people beside figures that may be chance: it is for the\n"
              "staff, and nothing of it belongs on a wall. Notes with errors give no report, and\n"
-             "an older one stays as it is.\n",
+             "an older one stays as it is.",
     .examples = "  9m season season/\n"
                 "  9m season --last 6 -o autumn.pdf season/\n"
-                "  9m season --split 2026-11-01 season/\n",
+                "  9m season --split 2026-11-01 season/",
     .options = options,
     .operand = "a file or a directory",
     .operand_min = 1,

@@ -91,14 +91,13 @@ const struct cmd cmd_sheet = {
              "practice: players by the drill of their focus, boxes to tick, lines to type;\n"
              "with --bench, for the staff, what each server did over the matches of a season:\n"
              "points in 10 turns, misses in 20, how many misses a hard serve may have, and\n"
-             "first serves after coming in.\n",
+             "first serves after coming in.",
     .examples = "  9m sheet\n"
                 "  9m sheet --form\n"
                 "  9m sheet --practice season/\n"
                 "  9m sheet --bench season/\n"
-                "  9m sheet --paper letter -o bench.pdf\n",
+                "  9m sheet --paper letter -o bench.pdf",
     .options = options,
-    .operand = NULL,
     .operand_min = 0,
     .operand_max = 0,
     .run = sheet,

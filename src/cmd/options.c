@@ -186,6 +186,9 @@ static bool right_number(const struct cmd_run *run, enum cmd_status *status) {
 
     if (run->operand_n < cmd->operand_min)
         *status = cmd_misuse(cmd, "%s needs %s", cmd->name, cmd->operand);
+    else if (run->operand_n > 0 && cmd->operand_max == 0)
+        *status = cmd_misuse(cmd, "%s takes options only; \"%s\" is too much", cmd->name,
+                             run->operands[0]);
     else if (run->operand_n > cmd->operand_max)
         *status = cmd_misuse(cmd, "%s takes no more than %s; \"%s\" is too much", cmd->name,
                              cmd->operand, run->operands[cmd->operand_max]);

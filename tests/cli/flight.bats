@@ -166,7 +166,7 @@ refused() {
         refused '--aim is a landing such as 4.5,8.0' --speed 80 --height 3 --start 4 --aim "$aim"
     done
     refused '--model is default, classic' --speed 80 --height 3 --model best
-    refused 'takes no more than' --speed 80 --height 3 more
+    refused 'flight takes options only; "more" is too much' --speed 80 --height 3 more
 }
 
 @test "the examples of the help run" {

@@ -55,6 +55,14 @@ load kit
     done
 }
 
+@test "one blank line parts what a help says, none ends it" {
+    for command in $(9m --help | sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p'); do
+        9m "$command" --help >out
+        same "$(cat -s out | diff out -)" ''
+        [ -n "$(tail -n 1 out)" ]
+    done
+}
+
 @test "--version names program, version and notation" {
     run --separate-stderr 9m --version
     [ "$status" = 0 ]
@@ -113,6 +121,7 @@ usage_error() {
     usage_error 'fmt needs a file, a directory or -' fmt
     usage_error 'explain needs a code, a word or a drill, or --list' explain
     usage_error '"more" is too much' dump syntax x.9m more
+    usage_error 'sheet takes options only; "season" is too much' sheet --form season
 }
 
 @test "options that do not go together" {
