@@ -192,8 +192,15 @@ static bool other_sign(struct syn *s, struct token t, struct str w) {
     return false;
 }
 
+/* `in4` is more likely a slip of the pass than `in 4` of a practice. */
+static bool like_pass(struct str w) {
+    return w.n == 3 && memcmp(w.at, "in", 2) == 0 && digit(w.at[2]);
+}
+
 /* `7net`, `7,net`: two fields run together. */
 static bool glued(struct syn *s, struct token t, struct str w) {
+    if (like_pass(w))
+        return false;
     struct str found = STR_NONE;
     unsigned ways = 0;
     for (size_t i = 1; i < w.n && i < 16; i++) {

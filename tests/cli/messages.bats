@@ -279,3 +279,14 @@ assert first[pattern["column"]] == "3" and first[pattern["severity"]] == "error"
 assert first[pattern["code"]] == "E201" and "nett" in first[pattern["message"]]
 END
 }
+
+@test "a pass that there is not is called so, and no mend is made of it" {
+    for word in in0 in4 in9; do
+        told "7 $word" >out
+        holds "$(cat out)" "\"$word\" is not an outcome"
+        lacks "$(cat out)" 'a blank is missing'
+        cp harbour.9m before
+        9m check --fix harbour.9m >out || [ $? = 1 ]
+        cmp harbour.9m before
+    done
+}
