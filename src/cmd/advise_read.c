@@ -1,5 +1,6 @@
 /* The files that advice rests on: read one by one, kept by team. */
 #include <string.h>
+#include <unistd.h>
 
 #include "cmd/advise.h"
 #include "cmd/source.h"
@@ -39,9 +40,12 @@ static enum cmd_status read_drills(struct advise *v) {
     enum cmd_status status = CMD_CLEAN;
 
     drill_book_init(&v->drills, v->arena);
-    for (size_t i = 0; i < v->run->operand_n; i++)
-        status = cmd_worse(status,
-                           cmd_drills(&v->drills, v->run->operands[i], v->run->color_err));
+    for (size_t i = 0; i < v->run->operand_n; i++) {
+        const char *path = v->run->operands[i];
+
+        if (access(path, F_OK) == 0) /* else the search for notes has told */
+            status = cmd_worse(status, cmd_drills(&v->drills, path, v->run->color_err));
+    }
     return status;
 }
 

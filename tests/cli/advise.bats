@@ -185,6 +185,7 @@ server() { # JQ: of the only server
     holds "$output" 'INCOMPLETE'
     run 9m advise nowhere.9m
     [ "$status" = 3 ]
+    same "$(grep -c 'No such file' <<<"$output")" 1
     run 9m advise --server 100 good.9m
     [ "$status" = 2 ]
     run 9m advise --server 9 good.9m
