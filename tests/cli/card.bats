@@ -154,3 +154,12 @@ words() { pdftotext -layout "$1" -; }
     holds "$stderr" 'no font has the letter U+10348'
     [ ! -e cards/c-7.pdf ]
 }
+
+@test "a season that cannot be read is not called notes with errors" {
+    mkdir empty
+    good_notes >good.9m
+    run 9m card --season empty --as text good.9m 7
+    [ "$status" = 3 ]
+    holds "$output" 'no card from files that could not be read'
+    lacks "$output" 'notes with errors'
+}
