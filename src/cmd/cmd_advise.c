@@ -11,7 +11,8 @@ static const struct cmd_option options[] = {
     {"server", "SHIRT", "this server of ours alone", NULL, 0},
     {"team", "NAME", "which team, where the files have several of ours", NULL, 0},
     {"as", "FORM", "text (if not said) or json", forms, 0},
-    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -99,7 +100,7 @@ const struct cmd cmd_advise = {
         "Reads matches and practices of our team and says what stands out, at most three\n"
         "things, and for each server at most three priorities with a drill: the focus that\n"
         "her coach wrote down (a line focus 7 td \"Ring toss\" 14/20) first, with the counts\n"
-        "before and since, then the ways of missing that cost most points. What may be said\n"
+        "before and since, then the ways of missing that weigh most in points. What may be said\n"
         "goes by the serves behind it: below 30 there are counts only, and from 150 on the\n"
         "marks of technique are tested, all tests adjusted for their number. A mark that\n"
         "goes with a miss is a place to look at on video; no count tells a cause.\n"
