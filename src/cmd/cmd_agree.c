@@ -9,7 +9,8 @@ static const char *const forms[] = {"text", "json", NULL};
 
 static const struct cmd_option options[] = {
     {"as", "FORM", "text (if not said) or json", forms, 0},
-    {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 

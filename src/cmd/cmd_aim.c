@@ -15,7 +15,8 @@ static const struct cmd_option options[] = {
     {"server", "SHIRT", "whose serves; one of ours", NULL, 0},
     {"type", "TYPE", "which of her serves, if not the one she aims most", type_words, 0},
     {"as", "FORM", "text (the default) or json", form_words, 0},
-    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 

@@ -18,7 +18,8 @@ static const struct cmd_option options[] = {
     CMD_LANG_OPTION,
     {"font", "FILE", "a TrueType file to set the cards in", NULL, 0},
     {"no-names", NULL, "shirts only", NULL, 0},
-    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 

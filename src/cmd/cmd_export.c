@@ -33,7 +33,8 @@ static const struct cmd_option options[] = {
      NULL, 0},
     {"spreadsheet", NULL, "CSV that a spreadsheet opens with a double click", NULL, 0},
     {"lang", "LANG", "the spreadsheet's language, such as de, en or fr", languages, 0},
-    {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 

@@ -12,7 +12,8 @@ static const struct cmd_option options[] = {
     {"font", "FILE", "a TrueType file to set the report in", NULL, 0},
     {"no-names", NULL, "shirts only, for a page that is handed round", NULL, 0},
     {"season", "DIR", "the season's notes, to compare with", NULL, 0},
-    {"partial-data", NULL, "go on without the lines that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 

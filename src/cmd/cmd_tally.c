@@ -27,7 +27,8 @@ static const struct cmd_option options[] = {
     {"wide", NULL, "all columns, whatever the terminal's width", NULL, 0},
     {"partial", NULL, "write the counts as JSON, to be added up later", NULL, 0},
     {"merge", NULL, "the files are such counts: add them up", NULL, 0},
-    {"partial-data", NULL, "go on without lines or files that have errors", NULL, 0},
+    {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
+     "left out, one with a single likely mend counts as mended", NULL, 0},
     {"threads", "N", "read with N threads; the output is the same", NULL, 0},
     {"output", "FILE", "where the result goes, standard output if not said", NULL, 'o'},
     {NULL, NULL, NULL, NULL, 0},

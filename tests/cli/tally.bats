@@ -274,3 +274,14 @@ for r in csv.DictReader(sys.stdin): print(r["team"], r["row"] or "null", r["serv
     9m tally -o out - <season/2026-10-03-foxes.9m
     same "$(cat out)" "$(9m tally season/2026-10-03-foxes.9m)"
 }
+
+@test "--partial-data counts a line with one likely mend as mended, as its help says" {
+    notes '7 nett' >one.9m
+    notes '7 xyz' >none.9m
+    same "$(9m tally --as json --partial-data one.9m 2>err | jq '.teams[0].all | [.serves, .errors]' -c)" '[1,1]'
+    run 9m tally --partial-data none.9m
+    holds "$output" 'no serve of a match or a practice in what was read'
+    for command in advise agree aim card export report scout season tally; do
+        holds "$(9m "$command" --help | tr -s ' \n' ' ')" 'one with a single likely mend counts as mended'
+    done
+}
