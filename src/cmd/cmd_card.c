@@ -125,15 +125,19 @@ static enum cmd_status read_season(struct making *m) {
 
 /* ---- one card ------------------------------------------------------------------- */
 
-static bool covered(struct cmd_press *p, const struct card *c) {
+/* Only what stands on it: a font for a team-mate's letters takes its time. */
+static bool covered(const struct making *m, struct cmd_press *p, const struct card *c) {
     const struct card_focus *f = &c->focus;
+    const struct player *who = c->who.player;
     struct str place = STR("focus");
 
-    if (!f->chosen)
-        return true;
-    return cmd_press_covers(p, f->progress.drill, place) &&
-           (!f->drill || (cmd_press_covers(p, f->drill->setup, place) &&
-                          cmd_press_covers(p, f->drill->goal, place)));
+    if (!cmd_source_covered(&m->source, p, true) ||
+        (who && !m->facts.no_names && !cmd_press_covers(p, who->name, who->place.file)))
+        return false;
+    return !f->chosen ||
+           (cmd_press_covers(p, f->progress.drill, place) &&
+            (!f->drill || (cmd_press_covers(p, f->drill->setup, place) &&
+                           cmd_press_covers(p, f->drill->goal, place))));
 }
 
 static enum cmd_status set_page(const struct making *m, const struct card *c, const char *out) {
@@ -141,7 +145,7 @@ static enum cmd_status set_page(const struct making *m, const struct card *c, co
     enum cmd_status status = CMD_FAILED;
 
     if (cmd_press_open(&press, m->run->given[FONT], m->source.arena) &&
-        cmd_source_covered(&m->source, &press, m->facts.no_names) && covered(&press, c)) {
+        covered(m, &press, c)) {
         struct page_font font = pdf_font(press.pdf);
 
         status = cmd_press_write(&press,

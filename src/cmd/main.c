@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "cmd/cmd.h"
+#include "cmd/fonts.h"
 
 /* The subcommands, in the order of the help. */
 static const struct cmd *const commands[] = {
@@ -112,6 +113,7 @@ int main(int argc, char **argv) {
     hold_streams();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told below */
     status = dispatch(argc, argv);
+    cmd_fonts_done();
     written = !ferror(stdout);
     errno = 0;
     if (fflush(stdout) != 0 || !written) {

@@ -16,7 +16,6 @@ bool cmd_press_open(struct cmd_press *p, const char *given, struct arena *a) {
 
 void cmd_press_close(struct cmd_press *p) {
     pdf_free(p->pdf);
-    cmd_fonts_done();
 }
 
 bool cmd_press_covers(struct cmd_press *p, struct str words, struct str place) {

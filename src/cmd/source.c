@@ -69,12 +69,29 @@ bool cmd_source_covers(const struct cmd_source *s, struct cmd_press *press, stru
     return covered(s, press, words, s->text.name, line);
 }
 
+/* Pages name those who served or practised, and whoever has a focus. */
+static bool is_named(const struct checked *c, enum side side, unsigned shirt) {
+    for (size_t i = 0; i < c->played_n; i++)
+        if (c->played[i].side == side &&
+            (c->played[i].server == shirt || c->played[i].charged == shirt))
+            return true;
+    for (size_t i = 0; i < c->tries_n; i++)
+        if (c->tries[i].side == side && c->tries[i].shirt == shirt)
+            return true;
+    for (size_t i = 0; i < c->match->focus_n; i++)
+        if (c->match->focuses[i].side == side && c->match->focuses[i].shirt == shirt)
+            return true;
+    return false;
+}
+
 static bool team_covered(const struct cmd_source *s, struct cmd_press *press, bool no_names,
-                         const struct team *t) {
+                         enum side side) {
+    const struct team *t = &s->checked->match->teams[side];
     bool good = covered(s, press, t->name, t->place.file, t->place.line);
 
     for (size_t i = 0; i < t->player_n && !no_names; i++)
-        good &= covered(s, press, t->players[i].name, t->players[i].place.file,
+        good &= !is_named(s->checked, side, t->players[i].shirt) ||
+                covered(s, press, t->players[i].name, t->players[i].place.file,
                         t->players[i].place.line);
     return good;
 }
@@ -87,7 +104,7 @@ bool cmd_source_covered(const struct cmd_source *s, struct cmd_press *press, boo
     good &= covered(s, press, match->title, file, line_of(&s->text, "match", "practice"));
     good &= covered(s, press, match->venue, file, line_of(&s->text, "venue", NULL));
     for (unsigned i = 0; i < match->team_n; i++)
-        good &= team_covered(s, press, no_names, &match->teams[i]);
+        good &= team_covered(s, press, no_names, (enum side)i);
     for (size_t i = 0; i < s->checked->drill_n; i++)
         good &= covered(s, press, s->checked->drills[i].name, file, s->checked->drills[i].line);
     return good;
