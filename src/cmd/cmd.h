@@ -173,6 +173,12 @@ struct cmd_paths {
  * CMD_FAILED then and goes on. */
 enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run);
 
+/* The same of one path. */
+enum cmd_status cmd_find_in(struct cmd_paths *paths, const char *path);
+
+/* The folder that holds the file. */
+const char *cmd_folder(struct arena *a, const char *path);
+
 /* The files of one directory with this ending, by name; false and errno if it
  * can't be read. */
 bool cmd_list(struct cmd_paths *paths, const char *directory, const char *ending);

@@ -103,8 +103,7 @@ static void leave_out(struct cmd_paths *paths, const char *path) {
 }
 
 static enum cmd_status read_season(struct making *m) {
-    char *directory = (char *)(uintptr_t)m->run->given[SEASON];
-    struct cmd_run season = *m->run;
+    const char *directory = m->run->given[SEASON];
     struct cmd_paths paths = {.arena = m->source.arena};
     struct cmd_many many = {.run = m->run,
                             .partial_data = m->run->given[PARTIAL],
@@ -114,9 +113,7 @@ static enum cmd_status read_season(struct making *m) {
 
     if (!directory)
         return CMD_CLEAN;
-    season.operands = &directory;
-    season.operand_n = 1;
-    many.found = cmd_find(&paths, &season);
+    many.found = cmd_find_in(&paths, directory);
     leave_out(&paths, m->source.path);
     status = cmd_each_file(&many, &paths);
     m->facts.left_out = many.left_out;

@@ -21,14 +21,10 @@ static const struct cmd_option options[] = {
 bool sheet_read(struct sheet *s, const char *folder, bool partial_data, void *into,
                 void (*take)(void *into, const struct checked *c, struct str name,
                              struct arena *a)) {
-    char *operand = (char *)folder;
-    struct cmd_run run = *s->run;
     struct cmd_paths paths = {.arena = s->arena};
-    struct cmd_many many = {.run = &run, .partial_data = partial_data, .into = into, .take = take};
+    struct cmd_many many = {.run = s->run, .partial_data = partial_data, .into = into, .take = take};
 
-    run.operands = &operand;
-    run.operand_n = 1;
-    many.found = cmd_find(&paths, &run);
+    many.found = cmd_find_in(&paths, folder);
     s->status = cmd_worse(s->status, cmd_each_file(&many, &paths));
     return many.left_out;
 }

@@ -9,8 +9,7 @@ bool cmd_is_drills(struct str path) {
     return str_ends(path, STR(DRILLS_ENDING));
 }
 
-/* The folder that holds the file. */
-static const char *folder_of(struct arena *a, const char *path) {
+const char *cmd_folder(struct arena *a, const char *path) {
     const char *slash = strrchr(path, '/');
 
     if (!slash)
@@ -27,7 +26,7 @@ static bool find(struct cmd_paths *paths, const char *path) {
         return true;
     }
     if (stat(path, &st) == 0 &&
-        cmd_list(paths, S_ISDIR(st.st_mode) ? path : folder_of(paths->arena, path), DRILLS_ENDING))
+        cmd_list(paths, S_ISDIR(st.st_mode) ? path : cmd_folder(paths->arena, path), DRILLS_ENDING))
         return true;
     cmd_say("%s: %s", path, strerror(errno));
     return false;

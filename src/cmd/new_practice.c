@@ -1,6 +1,4 @@
 /* The lines of a new practice: a block for each drill of a focus. */
-#include <string.h>
-
 #include "cmd/new.h"
 #include "plan.h"
 
@@ -13,18 +11,12 @@ static void take(void *into, const struct checked *c, struct str name, struct ar
 /* Reads what lies in the squad's folder. */
 static enum cmd_status gather(const struct new_file *n, struct progress *p,
                               struct drill_book *drills) {
-    struct str here = str_of(n->squad);
-    const char *slash = strrchr(n->squad, '/');
-    char *folder = (char *)str_c(
-        n->arena, slash > n->squad ? str_part(here, 0, (size_t)(slash - n->squad)) : STR("."));
-    struct cmd_run run = *n->run;
+    const char *folder = cmd_folder(n->arena, n->squad);
     struct cmd_paths paths = {.arena = n->arena};
-    struct cmd_many many = {.run = &run, .partial_data = true, .into = p, .take = take};
-    enum cmd_status status = cmd_drills(drills, folder, run.color_err);
+    struct cmd_many many = {.run = n->run, .partial_data = true, .into = p, .take = take};
+    enum cmd_status status = cmd_drills(drills, folder, n->run->color_err);
 
-    run.operands = &folder;
-    run.operand_n = 1;
-    many.found = cmd_find(&paths, &run);
+    many.found = cmd_find_in(&paths, folder);
     return cmd_worse(status, cmd_each_file(&many, &paths));
 }
 

@@ -145,23 +145,32 @@ bool cmd_list(struct cmd_paths *paths, const char *directory, const char *ending
 
 /* An operand that is no directory is handed on as it is: whoever reads it says
  * what is wrong with it. */
+static void find(struct walk *w, const char *path) {
+    struct stat st;
+    size_t before = w->paths->n;
+
+    if (strcmp(path, "-") == 0 || stat(path, &st) != 0 || !S_ISDIR(st.st_mode)) {
+        cmd_add_path(w->paths, path);
+        return;
+    }
+    w->seen_n = 0;
+    first_time(w, &st);
+    walk(w, path, 0);
+    if (w->paths->n == before && w->status == CMD_CLEAN)
+        failed(w, path, "no .9m file in this directory");
+}
+
 enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run) {
     struct walk w = {.paths = paths, .status = CMD_CLEAN};
-    struct stat st;
 
-    for (size_t i = 0; i < run->operand_n; i++) {
-        const char *path = run->operands[i];
-        size_t before = paths->n;
+    for (size_t i = 0; i < run->operand_n; i++)
+        find(&w, run->operands[i]);
+    return w.status;
+}
 
-        if (strcmp(path, "-") == 0 || stat(path, &st) != 0 || !S_ISDIR(st.st_mode)) {
-            cmd_add_path(paths, path);
-            continue;
-        }
-        w.seen_n = 0;
-        first_time(&w, &st);
-        walk(&w, path, 0);
-        if (paths->n == before && w.status == CMD_CLEAN)
-            failed(&w, path, "no .9m file in this directory");
-    }
+enum cmd_status cmd_find_in(struct cmd_paths *paths, const char *path) {
+    struct walk w = {.paths = paths, .status = CMD_CLEAN};
+
+    find(&w, path);
     return w.status;
 }
