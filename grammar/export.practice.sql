@@ -1,4 +1,4 @@
--- Tosses, tries, jumps and focus, one row a line, schema 1; for PostgreSQL:
+-- Tosses, tries, jumps and focus, one row a line, schema 2; for PostgreSQL:
 --   9m export --table practice season/ > practice.csv
 --   psql -f export.practice.sql < practice.csv
 CREATE TABLE IF NOT EXISTS practice (

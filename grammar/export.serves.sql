@@ -1,4 +1,4 @@
--- One row a serve, schema 1; for PostgreSQL:
+-- One row a serve, schema 2; for PostgreSQL:
 --   9m export --table serves season/ > serves.csv
 --   psql -f export.serves.sql < serves.csv
 CREATE TABLE IF NOT EXISTS serves (
@@ -63,6 +63,7 @@ CREATE TABLE IF NOT EXISTS serves (
   "repeat" integer NOT NULL CHECK ("repeat" >= 1),
   "video_s" integer CHECK ("video_s" >= 0),
   "review" smallint NOT NULL CHECK ("review" >= 0 AND "review" <= 1),
+  "team_name" text,
   PRIMARY KEY ("file", "line")
 );
 \copy serves FROM pstdin WITH (FORMAT csv, HEADER true, ENCODING 'UTF8')

@@ -8,7 +8,7 @@
 #include "check.h"
 
 /* Numbers the set of columns; raised when one is added. */
-enum { EXPORT_SCHEMA = 1 };
+enum { EXPORT_SCHEMA = 2 };
 
 enum export_form { EXPORT_CSV, EXPORT_JSON, EXPORT_JSONL, EXPORT_SQLITE };
 enum export_table { EXPORT_SERVES, EXPORT_PRACTICE };

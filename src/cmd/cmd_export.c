@@ -28,8 +28,9 @@ static const struct cmd_option options[] = {
      table_words, 0},
     {"output", "FILE", "where the table goes, standard output if not said", NULL, 'o'},
     {"anonymise", "KEYFILE",
-     "pseudonyms in the place of players' names and of\n"
-     "paths: the same key gives the same ones",
+     "pseudonyms in the place of the names of players\n"
+     "and teams, and of paths: the same key gives the\n"
+     "same ones",
      NULL, 0},
     {"spreadsheet", NULL, "CSV that a spreadsheet opens with a double click", NULL, 0},
     {"lang", "LANG", "the spreadsheet's language, such as de, en or fr", languages, 0},

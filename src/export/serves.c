@@ -220,5 +220,6 @@ bool serves_row(struct row *row, struct sheet *s, const struct played *p) {
     if (p->said.has & HAS_TIME)
         cell_whole(&c[SERVES_video_s], (int)p->said.time_s);
     cell_whole(&c[SERVES_review], p->said.review);
+    cell_text(&c[SERVES_team_name], s->team[p->side]);
     return true;
 }

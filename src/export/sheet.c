@@ -59,6 +59,20 @@ static struct str plan_text(const struct serve_plan *plan, struct arena *a) {
     return str_part(buf_str(&b), STR("plan ").n, b.n);
 }
 
+static void fill_teams(struct sheet *s) {
+    const struct match *m = s->checked->match;
+    for (unsigned side = 0; side < SIDE_N; side++) {
+        if (side < m->team_n && m->teams[side].letter)
+            s->letter[side] = (struct str){&m->teams[side].letter, 1};
+        if (side < m->team_n)
+            s->team[side] = m->teams[side].name;
+        if (s->team[side].n && s->export->style.key.n)
+            s->team[side] = pseudonym(s->export, "team", s->team[side], s->arena);
+        s->names[side] = arena_alloc(s->arena, SHIRTS, sizeof *s->names[side]);
+        s->named[side] = arena_alloc(s->arena, SHIRTS, sizeof *s->named[side]);
+    }
+}
+
 static void fill_texts(struct sheet *s) {
     const struct checked *c = s->checked;
     const struct match *m = c->match;
@@ -78,11 +92,6 @@ void sheet_init(struct sheet *s, const struct export *e, const struct checked *c
     s->kind = m->practice ? STR("practice") : STR("match");
     if (m->date.year)
         s->date = str_printf(a, "%04d-%02d-%02d", m->date.year, m->date.month, m->date.day);
-    for (unsigned side = 0; side < SIDE_N; side++) {
-        if (side < m->team_n && m->teams[side].letter)
-            s->letter[side] = (struct str){&m->teams[side].letter, 1};
-        s->names[side] = arena_alloc(a, SHIRTS, sizeof *s->names[side]);
-        s->named[side] = arena_alloc(a, SHIRTS, sizeof *s->named[side]);
-    }
+    fill_teams(s);
     fill_texts(s);
 }

@@ -51,7 +51,7 @@ struct sheet {
     const struct export *export;
     struct arena *arena;
     struct str file, date, kind;
-    struct str letter[SIDE_N];
+    struct str letter[SIDE_N], team[SIDE_N]; /* the name or its pseudonym */
     struct str *names[SIDE_N];   /* by shirt, empty until asked for */
     bool *named[SIDE_N];
     struct str focus[SHIRT_MAX + 1];

@@ -34,6 +34,7 @@ match_of_all() {
     column_is set 1 1 1 1 1
     column_is rally 1 2 3 4 5
     column_is team H H G H G
+    column_is team_name Herons Herons Foxes Herons Foxes
     column_is server 7 7 3 12 4
     column_is server_name 'Mira Havelin' 'Mira Havelin' '' 'Ana, "Bo" Lindbro' ''
     column_is hand right right '' left ''
@@ -156,13 +157,13 @@ import csv, json, sqlite3, sys
 table = sys.argv[1]
 document = json.load(open("t.json", encoding="utf-8"))
 rows = document["rows"]
-assert document["schema"] == 1 and not document["incomplete"] and len(rows) > 20
+assert document["schema"] == 2 and not document["incomplete"] and len(rows) > 20
 assert rows == [json.loads(line) for line in open("t.jsonl", encoding="utf-8")]
 db = sqlite3.connect("t.db")
 db.row_factory = sqlite3.Row
 assert [dict(r) for r in db.execute(f"SELECT * FROM {table} ORDER BY rowid")] == rows
 assert db.execute("PRAGMA integrity_check").fetchone()[0] == "ok"
-assert db.execute("PRAGMA user_version").fetchone()[0] == 1
+assert db.execute("PRAGMA user_version").fetchone()[0] == 2
 plain = list(csv.DictReader(open("t.csv", encoding="utf-8", newline="")))
 assert len(plain) == len(rows)
 for p, r in zip(plain, rows):
@@ -234,8 +235,8 @@ PY
     done
     cmp one-serves.csv same-serves.csv
     cmp one-practice.csv same-practice.csv
-    column server_name plain.csv | sort -u | sed '/^$/d' >names
-    [ "$(wc -l <names)" -gt 8 ]
+    { column server_name plain.csv; column team_name plain.csv; } | sort -u | sed '/^$/d' >names
+    [ "$(wc -l <names)" -gt 12 ]
     ! grep -qFf names one-serves.csv
     ! grep -qFf names one-practice.csv
     ! grep -q season one-serves.csv
@@ -252,6 +253,9 @@ PY
 import hmac, sys
 print("player-" + hmac.new(b"a key of the club, 2026", b"player\0" + sys.argv[1].encode(), "sha256").hexdigest()[:12])' "$name")
     same "$(column server_name one-serves.csv | sed -n 1p)" "$expected"
+    same "$(column team_name one-serves.csv | sed -n 1p)" "$(python3 -c '
+import hmac, sys
+print("team-" + hmac.new(b"a key of the club, 2026", b"team\0" + sys.argv[1].encode(), "sha256").hexdigest()[:12])' "$(column team_name plain.csv | sed -n 1p)")"
     # The rest of the table is what it was.
     cmp <(column outcome plain.csv) <(column outcome one-serves.csv)
     cmp <(column server plain.csv) <(column server one-serves.csv)
