@@ -21,7 +21,7 @@ static const struct cmd_option options[] = {
     {"max-errors", "N", "show no more than N messages; all are counted", NULL, 0},
     {"fix", NULL, "make the mends that keep the meaning, then check", NULL, 0},
     {"diff", NULL, "with --fix: show what it would change, write nothing", NULL, 0},
-    {"threads", "N", "read with N threads; the output is the same", NULL, 0},
+    CREW_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -287,8 +287,8 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most,
     if (run->given[MAX_ERRORS] &&
         !cmd_number("max-errors", run->given[MAX_ERRORS], MESSAGES_MOST, messages_most))
         return false;
-    if (run->given[THREADS] &&
-        !cmd_number("threads", run->given[THREADS], CREW_THREADS_MOST, threads))
+    if (!crew_threads(run, run->given[FIX] && !run->given[THREADS] ? "1" : run->given[THREADS],
+                      threads))
         return false;
     if (run->given[FIX] && run->given[THREADS])
         cmd_misuse(run->cmd, "--fix changes files one after the other, without --threads");
@@ -345,7 +345,7 @@ static enum cmd_status check(const struct cmd_run *run) {
     struct checking all = {.run = run, .form = form_of(run->given[AS])};
     struct cmd_total total = {0};
     enum cmd_status status;
-    unsigned most = 0, threads = 1;
+    unsigned most = 0, threads;
 
     if (!usage_is_right(run, &most, &threads))
         return CMD_USAGE;
@@ -381,7 +381,6 @@ const struct cmd cmd_check = {
                 "  9m check season/                        every .9m file of a season\n"
                 "  9m check --review harbour.9m            what was marked ? while scoring\n"
                 "  9m check --fix --diff harbour.9m        what --fix would change\n"
-                "  9m check --threads 4 season/            the same, sooner\n"
                 "  9m check --as sarif season/ > 9m.sarif  for a code review service\n"
                 "  9m check - < harbour.9m",
     .options = options,

@@ -29,7 +29,7 @@ static const struct cmd_option options[] = {
     {"merge", NULL, "the files are such counts: add them up", NULL, 0},
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
-    {"threads", "N", "read with N threads; the output is the same", NULL, 0},
+    CREW_OPTION,
     {"output", "FILE", "where the result goes, standard output if not said", NULL, 'o'},
     {NULL, NULL, NULL, NULL, 0},
 };
@@ -37,8 +37,7 @@ static const struct cmd_option options[] = {
 static bool usage_is_right(const struct cmd_run *run, unsigned *threads) {
     static const unsigned shown[] = {BY, TEAM, KIND, AS, WIDE};
 
-    *threads = 1;
-    if (run->given[THREADS] && !cmd_number("threads", run->given[THREADS], CREW_THREADS_MOST, threads))
+    if (!crew_threads(run, run->given[THREADS], threads))
         return false;
     for (size_t i = 0; run->given[PARTIAL] && i < sizeof shown / sizeof *shown; i++)
         if (run->given[shown[i]]) {

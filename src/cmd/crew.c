@@ -1,14 +1,42 @@
+#define _GNU_SOURCE 1            /* sched_getaffinity */
 #include "cmd/crew.h"
 
+#include <sched.h>
 #include <stdint.h>
+#include <sys/stat.h>
 
-enum { FILES_AT_ONCE = 8 }; /* files of one folder often share a squad file */
+enum {
+    FILES_AT_ONCE = 8, /* files of one folder often share a squad file */
+    ROUNDS_LEAST = 4   /* but near the end each thread should still find some */
+};
 
 /* Some files that one thread reads. */
 struct batch {
     size_t n;
     const char *paths[FILES_AT_ONCE];
 };
+
+static bool one_file(const struct cmd_run *run) {
+    struct stat st;
+
+    return run->operand_n == 1 && (stat(run->operands[0], &st) != 0 || !S_ISDIR(st.st_mode));
+}
+
+/* Those of this process: taskset, a batch system or a container may have set fewer
+ * apart for it than the machine has. */
+static unsigned processors(void) {
+    cpu_set_t set;
+    int n = sched_getaffinity(0, sizeof set, &set) == 0 ? CPU_COUNT(&set) : 1;
+
+    return n > CREW_THREADS_MOST ? CREW_THREADS_MOST : (unsigned)n;
+}
+
+bool crew_threads(const struct cmd_run *run, const char *given, unsigned *threads) {
+    if (given)
+        return cmd_number("threads", given, CREW_THREADS_MOST, threads);
+    *threads = one_file(run) ? 1 : processors();
+    return true;
+}
 
 void crew_init(struct crew *c, const struct cmd_run *run, unsigned threads, crew_read *read) {
     *c = (struct crew){.run = run, .read = read, .n = threads};
@@ -44,9 +72,17 @@ static void put_down(struct crew_member *m) {
     pthread_cond_broadcast(&m->crew->behind);
 }
 
+/* How many files to take of those that are left. */
+static size_t share(const struct crew *c) {
+    size_t fair = (c->paths.n - c->next) / (c->n * ROUNDS_LEAST);
+
+    return fair < 1 ? 1 : fair > FILES_AT_ONCE ? FILES_AT_ONCE : fair;
+}
+
 /* Gives the next files; waits for some unless all are found. */
 static bool take(struct crew_member *m, struct batch *b) {
     struct crew *c = m->crew;
+    size_t most;
 
     pthread_mutex_lock(&c->sharing.lock);
     put_down(m);
@@ -54,7 +90,8 @@ static bool take(struct crew_member *m, struct batch *b) {
         pthread_cond_wait(&c->sharing.more, &c->sharing.lock);
     if (c->next < c->paths.n)
         m->at = c->next;
-    for (b->n = 0; b->n < FILES_AT_ONCE && c->next < c->paths.n; b->n++)
+    most = share(c);
+    for (b->n = 0; b->n < most && c->next < c->paths.n; b->n++)
         b->paths[b->n] = c->paths.at[c->next++];
     if (b->n && c->all_found && !c->telling)
         cmd_progress_tell(&c->progress, m->at, c->paths.n);

@@ -8,6 +8,11 @@
 
 enum { CREW_THREADS_MOST = 64 };
 
+/* The row of the option, the same for every command that reads with a crew. */
+#define CREW_OPTION                                                                               \
+    {"threads", "N", "read with N threads, one a processor if not said; the\noutput is the same", \
+     NULL, 'j'}
+
 struct crew;
 
 struct crew_member {
@@ -33,6 +38,11 @@ struct crew {
     size_t next;                 /* first file that nobody has taken */
     struct cmd_progress progress;
 };
+
+/* How many threads are to read: the argument of the option, or, where it was not
+ * given (NULL), one for each processor that this process may use; a single file is
+ * read by one. False after a message. */
+bool crew_threads(const struct cmd_run *run, const char *given, unsigned *threads);
 
 /* Each member is to be given its `own` before the work. */
 void crew_init(struct crew *c, const struct cmd_run *run, unsigned threads, crew_read *read);

@@ -213,7 +213,7 @@ sloppy() {
             cmp one two
         done
     done
-    9m check --threads 3 "$ROOT/examples/season"
+    9m check -j 3 "$ROOT/examples/season"
 }
 
 @test "threads are a number, and not for mends" {
