@@ -31,7 +31,7 @@ enum pdf_status pdf_add_font(struct pdf *p, enum page_face face, const char *pat
 /* True if each letter can be set; else its code point, 0 for bytes that are not
  * UTF-8. *script: the fonts may have it, but it is written from right to left
  * or its letters change shape, which this program can't do. */
-bool pdf_covers(const struct pdf *p, struct str words, unsigned *code_point, bool *script);
+bool pdf_covers(struct pdf *p, struct str words, unsigned *code_point, bool *script);
 
 /* How wide words are in the document's fonts. */
 struct page_font pdf_font(struct pdf *p);

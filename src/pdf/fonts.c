@@ -1,17 +1,10 @@
 /* Which font has a letter, and what libharu 2.3.0 needs help with. */
 #include "pdf/fonts.h"
 
-#include <stdio.h>
-#include <string.h>
-
 enum { BMP_LAST = 0xFFFF, MARK_FIRST = 0x300 };
 
-static HPDF_FontDef definition(HPDF_Font font) {
-    return ((HPDF_FontAttr)font->attr)->fontdef;
-}
-
-static HPDF_TTFontDefAttr metrics(HPDF_Font font) {
-    return (HPDF_TTFontDefAttr)definition(font)->attr;
+static HPDF_TTFontDefAttr metrics(const struct font *font) {
+    return (HPDF_TTFontDefAttr)font->definition->attr;
 }
 
 /* Blocks of the Unicode standard whose letters join the one before them. */
@@ -33,18 +26,35 @@ static bool is_blank(unsigned c) {
 /* The font has an outline for the letter. Some fonts list letters and leave
  * them empty. A mark that joins the letter before it must have no width of its
  * own, since nothing here moves it into place. */
-static bool has(HPDF_Font font, unsigned c) {
-    if (c == 0 || c > BMP_LAST)
-        return false;
+static struct letter look_up(const struct font *font, unsigned c) {
     HPDF_TTFontDefAttr a = metrics(font);
-    unsigned glyph = HPDF_TTFontDef_GetGlyphid(definition(font), (HPDF_UINT16)c);
+    HPDF_UINT16 glyph = HPDF_TTFontDef_GetGlyphid(font->definition, (HPDF_UINT16)c);
+    struct letter letter = {.known = true};
+
     if (glyph == 0 || glyph >= a->num_glyphs)
-        return false;
-    if (is_mark(c) &&
-        (a->num_h_metric == 0 ||
-         a->h_metric[glyph < a->num_h_metric ? glyph : a->num_h_metric - 1u].advance_width != 0))
-        return false;
-    return is_blank(c) || a->glyph_tbl.offsets[glyph + 1] > a->glyph_tbl.offsets[glyph];
+        return letter;
+    letter.width = HPDF_TTFontDef_GetGidWidth(font->definition, glyph);
+    letter.has =
+        (!is_mark(c) || letter.width == 0) &&
+        (is_blank(c) || a->glyph_tbl.offsets[glyph + 1] > a->glyph_tbl.offsets[glyph]);
+    return letter;
+}
+
+struct letter *pdf_font_letter(struct pdf *p, struct font *font, unsigned c) {
+    if (c > BMP_LAST)
+        return NULL;
+    struct letter **row = &font->rows[c / LETTERS_A_ROW];
+    if (!*row)
+        *row = arena_alloc(p->arena, LETTERS_A_ROW, sizeof **row);
+    struct letter *letter = &(*row)[c % LETTERS_A_ROW];
+    if (!letter->known)
+        *letter = look_up(font, c);
+    return letter;
+}
+
+static bool has(struct pdf *p, struct font *font, unsigned c) {
+    const struct letter *letter = c > 0 ? pdf_font_letter(p, font, c) : NULL;
+    return letter && letter->has;
 }
 
 /* Bytes of a letter together with the marks that join it. */
@@ -59,74 +69,55 @@ static size_t cluster(struct str words, size_t at) {
     return n;
 }
 
-static bool has_all(HPDF_Font font, struct str letters) {
+static bool has_all(struct pdf *p, struct font *font, struct str letters) {
     unsigned c;
     for (size_t i = 0, n; i < letters.n; i += n) {
         n = str_code_point(letters, i, &c);
-        if (n == 0 || !has(font, c))
+        if (n == 0 || !has(p, font, c))
             return false;
     }
     return true;
 }
 
-static HPDF_Font font_of(const struct face *face, struct str letters) {
+static struct font *font_of(struct pdf *p, const struct face *face, struct str letters) {
     for (unsigned i = 0; i < face->n; i++)
-        if (has_all(face->fonts[i], letters))
+        if (has_all(p, face->fonts[i], letters))
             return face->fonts[i];
     return NULL;
 }
 
-struct run pdf_font_run(const struct face *face, struct str words) {
+struct run pdf_font_run(struct pdf *p, const struct face *face, struct str words) {
     size_t n = cluster(words, 0);
     if (n == 0)
         return (struct run){str_part(words, 0, 1), NULL};
-    HPDF_Font font = font_of(face, str_part(words, 0, n));
+    struct font *font = font_of(p, face, str_part(words, 0, n));
     while (font && n < words.n) {
         size_t more = cluster(words, n);
-        if (more == 0 || font_of(face, str_part(words, n, more)) != font)
+        if (more == 0 || font_of(p, face, str_part(words, n, more)) != font)
             break;
         n += more;
     }
     return (struct run){str_part(words, 0, n), font};
 }
 
-double pdf_font_width(const struct face *face, struct str words) {
+static double run_width(struct pdf *p, struct run run) {
     double sum = 0;
-    while (words.n > 0) {
-        struct run run = pdf_font_run(face, words);
-        if (run.font)
-            sum += HPDF_Font_TextWidth(run.font, (const HPDF_BYTE *)run.words.at,
-                                       (HPDF_UINT)run.words.n)
-                       .width;
-        words = str_part(words, run.words.n, words.n);
+    unsigned c = 0;
+    for (size_t i = 0; run.font && i < run.words.n;) {
+        i += str_code_point(run.words, i, &c);
+        sum += pdf_font_letter(p, run.font, c)->width;
     }
     return sum;
 }
 
-/* One row for each high byte: readers refuse a range that leaves it. */
-void pdf_font_to_unicode(struct pdf *p, HPDF_Font font) {
-    HPDF_Dict map = HPDF_DictStream_New(p->doc->mmgr, p->doc->xref);
-    if (!map)
-        return;
-    HPDF_Stream_WriteStr(map->stream,
-                         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-                         "/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n"
-                         "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
-                         "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n");
-    for (unsigned high = 0; high < 256; high++) {
-        char row[64];
-        if (high % 64 == 0)
-            HPDF_Stream_WriteStr(map->stream, "64 beginbfrange\n");
-        snprintf(row, sizeof row, "<%02X00> <%02XFF> <%02X00>\n", high, high, high);
-        HPDF_Stream_WriteStr(map->stream, row);
-        if (high % 64 == 63)
-            HPDF_Stream_WriteStr(map->stream, "endbfrange\n");
+double pdf_font_width(struct pdf *p, const struct face *face, struct str words) {
+    double sum = 0;
+    while (words.n > 0) {
+        struct run run = pdf_font_run(p, face, words);
+        sum += run_width(p, run);
+        words = str_part(words, run.words.n, words.n);
     }
-    HPDF_Stream_WriteStr(map->stream, "endcmap\nCMapName currentdict /CMap defineresource pop\n"
-                                      "end\nend\n");
-    if (HPDF_COMP_TEXT & p->doc->compression_mode)
-        map->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-    HPDF_Dict_Add(font, "ToUnicode", map);
+    return sum;
 }
 
 /* ---- parts of composite glyphs (OpenType, "glyf") ----------------------------------- */
@@ -184,7 +175,7 @@ static bool mark_parts(HPDF_TTFontDefAttr a, unsigned glyph) {
     return found;
 }
 
-void pdf_font_mark_parts(HPDF_Font font) {
+void pdf_font_mark_parts(const struct font *font) {
     HPDF_TTFontDefAttr a = metrics(font);
     bool again = true;
     while (again) {

@@ -63,39 +63,37 @@ static bool is_collection(const char *path) {
     return str_same(str_part(s, s.n < 4 ? 0 : s.n - 4, 4), STR(".ttc"));
 }
 
-static HPDF_Font load(struct pdf *p, const char *path, unsigned index) {
-    const char *name = is_collection(path)
-                           ? HPDF_LoadTTFontFromFile2(p->doc, path, index, HPDF_TRUE)
-                           : HPDF_LoadTTFontFromFile(p->doc, path, HPDF_TRUE);
-    HPDF_Font font = name ? HPDF_GetFont(p->doc, name, "UTF-8") : NULL;
-    if (font)
-        pdf_font_to_unicode(p, font);
-    return p->error == HPDF_OK ? font : NULL;
+static bool load(struct pdf *p, const char *path, unsigned index, struct font *font) {
+    *font = (struct font){.path = str_copy(p->arena, str_of(path)), .index = index};
+    font->name = is_collection(path) ? HPDF_LoadTTFontFromFile2(p->doc, path, index, HPDF_TRUE)
+                                     : HPDF_LoadTTFontFromFile(p->doc, path, HPDF_TRUE);
+    font->definition = font->name ? HPDF_GetFontDef(p->doc, font->name) : NULL;
+    return font->definition && p->error == HPDF_OK;
+}
+
+/* The file, read only once; NULL if it can't be used. */
+static struct font *font_of_file(struct pdf *p, const char *path, unsigned index) {
+    for (unsigned i = 0; i < p->file_n; i++)
+        if (str_is(p->files[i].path, path) && p->files[i].index == index)
+            return &p->files[i];
+    if (load(p, path, index, &p->files[p->file_n]))
+        return &p->files[p->file_n++];
+    HPDF_ResetError(p->doc);
+    p->error = HPDF_OK;
+    return NULL;
 }
 
 /* A file that can't be used leaves the document as it was. */
 enum pdf_status pdf_add_font(struct pdf *p, enum page_face face, const char *path, unsigned index) {
     struct face *f = &p->faces[face];
-    HPDF_Font font = NULL;
-    if (f->n == PDF_FONTS_MAX)
+    struct font *font = f->n < PDF_FONTS_MAX ? font_of_file(p, path, index) : NULL;
+    if (!font)
         return PDF_FONT;
-    for (unsigned i = 0; i < p->file_n; i++)
-        if (str_is(p->files[i].path, path) && p->files[i].index == index)
-            font = p->files[i].font;
-    if (!font) {
-        font = load(p, path, index);
-        if (!font) {
-            HPDF_ResetError(p->doc);
-            p->error = HPDF_OK;
-            return PDF_FONT;
-        }
-        p->files[p->file_n++] = (struct font_file){str_copy(p->arena, str_of(path)), index, font};
-    }
     f->fonts[f->n++] = font;
     return PDF_WRITTEN;
 }
 
-bool pdf_covers(const struct pdf *p, struct str words, unsigned *code_point, bool *script) {
+bool pdf_covers(struct pdf *p, struct str words, unsigned *code_point, bool *script) {
     *code_point = 0;
     *script = false;
     for (struct str rest = words; rest.n > 0;) {
@@ -112,7 +110,7 @@ bool pdf_covers(const struct pdf *p, struct str words, unsigned *code_point, boo
     }
     for (unsigned face = 0; face < FACE_N; face++)
         for (struct str rest = words; rest.n > 0;) {
-            struct run run = pdf_font_run(&p->faces[face], rest);
+            struct run run = pdf_font_run(p, &p->faces[face], rest);
             str_code_point(run.words, 0, code_point);
             if (!run.font)
                 return false;
@@ -122,8 +120,8 @@ bool pdf_covers(const struct pdf *p, struct str words, unsigned *code_point, boo
 }
 
 static double width_mm(void *context, struct str words, enum page_face face, double type_pt) {
-    const struct pdf *p = context;
-    return pdf_font_width(&p->faces[face], words) / 1000 * type_pt / pt_per_mm;
+    struct pdf *p = context;
+    return pdf_font_width(p, &p->faces[face], words) / 1000 * type_pt / pt_per_mm;
 }
 
 struct page_font pdf_font(struct pdf *p) {
@@ -177,18 +175,25 @@ static void paint(const struct sheet *s, enum page_ink ink, enum page_ink fill) 
         HPDF_Page_Stroke(s->page);
 }
 
+static void draw_run(const struct sheet *s, struct run run, double type_pt) {
+    while (run.font && run.words.n > 0) {
+        struct spelt spelt = pdf_spell(s->pdf, run);
+        if (!spelt.font)
+            return;
+        HPDF_Page_SetFontAndSize(s->page, spelt.font, checked_number(s, type_pt));
+        HPDF_Page_ShowText(s->page, spelt.codes);
+        run.words = str_part(run.words, spelt.n, run.words.n);
+    }
+}
+
 static void draw_words(const struct sheet *s, const struct page_item *item) {
     HPDF_REAL x = x_pt(s, item->x_mm), y = y_pt(s, item->y_mm);
-    const struct face *face = &s->pdf->faces[item->face];
     set_fill(s, item->ink);
     HPDF_Page_BeginText(s->page);
     HPDF_Page_MoveTextPos(s->page, x, y);
     for (struct str rest = item->words; rest.n > 0;) {
-        struct run run = pdf_font_run(face, rest);
-        if (run.font) {
-            HPDF_Page_SetFontAndSize(s->page, run.font, checked_number(s, item->type_pt));
-            HPDF_Page_ShowText(s->page, str_c(s->pdf->arena, run.words));
-        }
+        struct run run = pdf_font_run(s->pdf, &s->pdf->faces[item->face], rest);
+        draw_run(s, run, item->type_pt);
         rest = str_part(rest, run.words.n, rest.n);
     }
     HPDF_Page_EndText(s->page);
@@ -358,7 +363,7 @@ static void describe(struct pdf *p, const struct pages *pages) {
     HPDF_SetViewerPreference(p->doc, HPDF_PRINT_SCALING_NONE);
 }
 
-static bool covered(const struct pdf *p, const struct pages *pages) {
+static bool covered(struct pdf *p, const struct pages *pages) {
     unsigned code_point;
     bool script;
     for (size_t i = 0; i < pages->n; i++)
@@ -378,9 +383,10 @@ enum pdf_status pdf_write(struct pdf *p, const struct pages *pages, enum pdf_pap
     for (size_t i = 0; i < pages->n && p->error == HPDF_OK; i++)
         link_words(p, pages, i, paper);
     describe(p, pages);
-    for (unsigned face = 0; face < FACE_N; face++)
-        for (unsigned i = 0; i < p->faces[face].n; i++)
-            pdf_font_mark_parts(p->faces[face].fonts[i]);
+    for (unsigned i = 0; i < p->file_n; i++) {
+        pdf_font_mark_parts(&p->files[i]);
+        pdf_alphabets_to_unicode(p, &p->files[i]);
+    }
     if (p->error != HPDF_OK || p->not_finite)
         return PDF_FAILED;
     HPDF_SaveToStream(p->doc);

@@ -225,12 +225,12 @@ static void composites_are_whole(void **state) {
         unsigned char *font = whole_file(*state, files[i]);
         struct pdf *p = pdf_new(*state);
         assert_int_equal(pdf_add_font(p, FACE_REGULAR, files[i], 0), PDF_WRITTEN);
-        HPDF_Font h = p->faces[FACE_REGULAR].fonts[0];
-        HPDF_FontDef def = ((HPDF_FontAttr)h->attr)->fontdef;
+        const struct font *loaded = p->faces[FACE_REGULAR].fonts[0];
+        HPDF_FontDef def = loaded->definition;
         HPDF_TTFontDefAttr attr = def->attr;
         for (size_t k = 0; k < sizeof letters / sizeof *letters; k++)
             HPDF_TTFontDef_GetCharWidth(def, (HPDF_UINT16)letters[k]);
-        pdf_font_mark_parts(h);
+        pdf_font_mark_parts(loaded);
         for (unsigned glyph = 0; glyph < attr->num_glyphs; glyph++)
             if (attr->glyph_tbl.flgs[glyph])
                 parts_marked(font, attr->glyph_tbl.flgs, glyph);
