@@ -29,6 +29,13 @@ struct pooled {
     unsigned situations : 5;     /* 1 << enum situation */
 };
 
+/* A file that was counted: whoever adds up parts is to see what is in two of them. */
+struct pool_file {
+    struct str sum;              /* SHA-256 of its bytes, in hexadecimal */
+    struct str name;             /* without folders */
+    unsigned part;               /* which part it came with, 0 where there are none */
+};
+
 /* As many as one piece of memory holds; pieces never move. */
 enum { POOL_CHUNK = 4096 };
 
@@ -64,6 +71,8 @@ struct pool {
     uint64_t practice_serves;
     unsigned matches, practices;
     unsigned incomplete;         /* files with a gap, or with lines not read */
+    struct pool_file *files;     /* those that pool_file was told of */
+    size_t file_n, file_room;
 
     /* From pool_settle: */
     struct pool_team *teams;     /* ours first, then by name */
@@ -96,12 +105,19 @@ bool pool_add(struct pool *p, const struct checked *c);
 bool pool_take(struct pool *p, const struct checked *c, const struct played *serves, size_t n);
 void pool_end(struct pool *p, const struct checked *c);
 
+/* Notes which file was counted; the texts are copied. */
+void pool_file(struct pool *p, struct pool_file file);
+
 /* Adds another pool with as much in it, which stays as it is. False as above. */
 bool pool_merge(struct pool *p, const struct pool *more);
 
-/* Sorts people by team, shirt and name, finds teams and adds up each server.
- * Nothing can be added afterwards. */
+/* Sorts people by team, shirt and name and files by sum, finds teams and adds up
+ * each server. Nothing can be added afterwards. */
 void pool_settle(struct pool *p);
+
+/* After it: the first of two files that stand side by side in `files`, are the same
+ * and came with different parts; NULL: none was counted in two parts. */
+const struct pool_file *pool_twice(const struct pool *p);
 
 /* After it: sorts the serves by server, for tables of anything but servers. */
 void pool_sort(struct pool *p);

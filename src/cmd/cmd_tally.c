@@ -129,8 +129,21 @@ static enum cmd_status show(const struct cmd_run *run, const struct pool *p, str
 static enum cmd_status merge(const struct cmd_run *run, struct pool *p, bool *stop) {
     *stop = false;
     for (size_t i = 0; i < run->operand_n && !*stop; i++)
-        *stop = !tally_parts_read(p, run->operands[i]);
+        *stop = !tally_parts_read(p, run->operands[i], (unsigned)i);
     return *stop ? CMD_FAILED : CMD_CLEAN;
+}
+
+/* False after a message. Counts once added can't be told apart again: so nothing is
+ * shown. */
+static bool each_file_once(const struct cmd_run *run, const struct pool *p) {
+    const struct pool_file *twice = pool_twice(p);
+
+    if (!twice)
+        return true;
+    cmd_say("%s and %s both count %.*s (SHA-256 %.12s...): leave one of them out",
+            run->operands[twice[0].part], run->operands[twice[1].part], STR_ARG(twice->name),
+            twice->sum.at);
+    return false;
 }
 
 static enum cmd_status write_parts(const struct cmd_run *run, struct pool *p, struct arena *a) {
@@ -141,7 +154,10 @@ static enum cmd_status write_parts(const struct cmd_run *run, struct pool *p, st
 }
 
 static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct arena *a) {
-    struct reading_wish wish = {run, run->given[PARTIAL_DATA] != NULL, threads};
+    struct reading_wish wish = {.run = run,
+                                .partial_data = run->given[PARTIAL_DATA] != NULL,
+                                .files = run->given[PARTIAL] != NULL,
+                                .threads = threads};
     bool servers_only = !run->given[PARTIAL] && cuts_of(run->given[BY]) == 1u << CUT_SERVER;
     struct pool *p = pool_new(servers_only, a);
     bool stop;
@@ -150,6 +166,8 @@ static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct
     if (stop)
         return status;
     pool_settle(p);
+    if (!each_file_once(run, p))
+        return CMD_FAILED;
     if (!servers_only)
         pool_sort(p);
     if (run->given[PARTIAL])

@@ -25,8 +25,7 @@ bool cmd_same_file(const char *a, const char *b) {
            sa.st_ino == sb.st_ino;
 }
 
-/* As sha256sum prints it for the file, a byte-order mark included. */
-static struct str hash_of(const struct text *t, struct arena *a) {
+struct str cmd_sum(const struct text *t, struct arena *a) {
     SHA256_CTX context;
     char digits[SHA256_DIGEST_STRING_LENGTH];
 
@@ -35,7 +34,7 @@ static struct str hash_of(const struct text *t, struct arena *a) {
         SHA256_Update(&context, (const uint8_t *)"\xEF\xBB\xBF", 3);
     SHA256_Update(&context, (const uint8_t *)t->bytes.at, t->bytes.n);
     SHA256_End(&context, digits);
-    return str_copy(a, (struct str){digits, HASH_DIGITS});
+    return str_copy(a, str_of(digits));
 }
 
 /* ---- letters ---------------------------------------------------------------- */
@@ -115,7 +114,7 @@ bool cmd_source_covered(const struct cmd_source *s, struct cmd_press *press, boo
 struct page_facts cmd_source_facts(const struct cmd_source *s) {
     return (struct page_facts){
         .file = cmd_base_name(s->path),
-        .hash = hash_of(&s->text, s->arena),
+        .hash = str_part(cmd_sum(&s->text, s->arena), 0, HASH_DIGITS),
         .version = str_of(NINEMETRE_VERSION),
         .errors = s->diags.errors,
         .warnings = s->diags.warnings,

@@ -31,6 +31,9 @@ bool cmd_source_covers(const struct cmd_source *s, struct cmd_press *press, stru
 /* The name without its folders; "standard input" for -. */
 struct str cmd_base_name(const char *path);
 
+/* SHA-256 as sha256sum prints it for the file, a byte-order mark included. */
+struct str cmd_sum(const struct text *t, struct arena *a);
+
 /* The path without the ending of notes. */
 struct str cmd_without_ending(struct str path);
 

@@ -11,6 +11,7 @@
 struct reading_wish {
     const struct cmd_run *run;
     bool partial_data;           /* go on without lines or files that have errors */
+    bool files;                  /* the pool is to know which files it counts */
     unsigned threads;
 };
 
@@ -23,8 +24,8 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
 /* The pool as JSON; it must be settled, sorted and joined. */
 struct str tally_parts(const struct pool *p, struct arena *a);
 
-/* Adds a file of such counts; false after a message. */
-bool tally_parts_read(struct pool *p, const char *path);
+/* Adds a file of such counts, which is `part` of the pool; false after a message. */
+bool tally_parts_read(struct pool *p, const char *path, unsigned part);
 
 /* ---- what is shown ------------------------------------------------------- */
 

@@ -1,5 +1,6 @@
-/* A pool as a JSON file and back. Each row names the server, the receiver, the
- * way of serving in the words of the notation, and how often it occurred. */
+/* A pool as a JSON file and back: the files it counts, and rows that name the server,
+ * the receiver, the way of serving in the words of the notation, and how often it
+ * occurred. */
 #include <errno.h>
 #include <jansson.h>
 #include <limits.h>
@@ -7,7 +8,7 @@
 
 #include "cmd/tally.h"
 
-enum { PARTS_SCHEMA = 1, FIELDS = 9 };
+enum { PARTS_SCHEMA = 2, FIELDS = 9, SUM_DIGITS = 64 };
 
 static const char what[] = "counts of 9m tally";
 static const char key[] = "outcome rally start aim zone set rotation type situations";
@@ -75,6 +76,12 @@ static void put_serve(struct buf *b, const struct pooled *w) {
     buf_printf(b, "\", %u]", w->n);
 }
 
+static void put_file(struct buf *b, const struct pool_file *file) {
+    buf_printf(b, "[\"%.*s\", ", STR_ARG(file->sum));
+    tally_quoted(b, file->name);
+    buf_char(b, ']');
+}
+
 struct str tally_parts(const struct pool *p, struct arena *a) {
     struct buf b;
 
@@ -82,7 +89,12 @@ struct str tally_parts(const struct pool *p, struct arena *a) {
     buf_printf(&b, "{\"schema\": %d, \"what\": \"%s\",\n", PARTS_SCHEMA, what);
     buf_printf(&b, " \"matches\": %u, \"practices\": %u, \"incomplete\": %u,\n", p->matches,
                p->practices, p->incomplete);
-    buf_add(&b, STR(" \"people\": ["));
+    buf_add(&b, STR(" \"files\": ["));
+    for (size_t i = 0; i < p->file_n; i++) {
+        buf_add(&b, i ? STR(",\n  ") : STR("\n  "));
+        put_file(&b, &p->files[i]);
+    }
+    buf_add(&b, STR("],\n \"people\": ["));
     for (size_t i = 0; i < p->person_n; i++) {
         buf_add(&b, i ? STR(",\n  ") : STR("\n  "));
         put_person(&b, &p->people[i]);
@@ -176,6 +188,10 @@ struct people {
     size_t n;
 };
 
+static struct str text_of(const json_t *string) {
+    return (struct str){json_string_value(string), json_string_length(string)};
+}
+
 static bool read_person(const json_t *one, struct person *who) {
     const json_t *team = json_object_get(one, "team"), *name = json_object_get(one, "name");
     const json_t *shirt = json_object_get(one, "shirt"), *ours = json_object_get(one, "ours");
@@ -184,9 +200,7 @@ static bool read_person(const json_t *one, struct person *who) {
     if (!json_is_string(team) || !json_is_string(name) || !json_is_boolean(ours) ||
         !(json_is_null(shirt) || (json_is_integer(shirt) && number >= 0 && number <= SHIRT_MAX)))
         return false;
-    *who = (struct person){.team = {json_string_value(team), json_string_length(team)},
-                           .name = {json_string_value(name), json_string_length(name)},
-                           .shirt = (uint8_t)number,
+    *who = (struct person){.team = text_of(team), .name = text_of(name), .shirt = (uint8_t)number,
                            .ours = json_is_true(ours)};
     return true;
 }
@@ -211,7 +225,7 @@ static const char *read_serve(struct pool *p, const struct people *people, const
     if (!index_of(json_array_get(row, 0), people, &w.server) ||
         (!json_is_null(by) && !index_of(by, people, &w.receiver)))
         return "names somebody who is not among its people";
-    if (!read_way((struct str){json_string_value(way), json_string_length(way)}, &w))
+    if (!read_way(text_of(way), &w))
         return "has a way of serving that can't be read";
     w.n = (uint32_t)n;
     return pool_put(p, w) ? NULL : "brings more serves than one table can hold";
@@ -233,6 +247,7 @@ static bool read_head(struct pool *p, const json_t *document) {
 
     return is && strcmp(is, what) == 0 && has && strcmp(has, key) == 0 &&
            json_integer_value(json_object_get(document, "schema")) == PARTS_SCHEMA &&
+           json_is_array(json_object_get(document, "files")) &&
            json_is_array(json_object_get(document, "people")) &&
            json_is_array(json_object_get(document, "serves")) &&
            count_of(document, "matches", &p->matches) &&
@@ -243,6 +258,27 @@ static bool read_head(struct pool *p, const json_t *document) {
 static bool refuse(const char *path, const char *why) {
     cmd_say("%s: %s", path, why);
     return false;
+}
+
+static bool is_sum(const json_t *sum) {
+    return json_is_string(sum) && json_string_length(sum) == SUM_DIGITS &&
+           strspn(json_string_value(sum), "0123456789abcdef") == SUM_DIGITS;
+}
+
+static bool read_files(struct pool *p, const json_t *document, const char *path, unsigned part) {
+    const json_t *files = json_object_get(document, "files");
+
+    for (size_t i = 0; i < json_array_size(files); i++) {
+        const json_t *one = json_array_get(files, i);
+        const json_t *sum = json_array_get(one, 0), *name = json_array_get(one, 1);
+
+        if (!is_sum(sum) || !json_is_string(name)) {
+            cmd_say("%s: file %zu of its files is no [SHA-256, name]", path, i + 1);
+            return false;
+        }
+        pool_file(p, (struct pool_file){text_of(sum), text_of(name), part});
+    }
+    return true;
 }
 
 static bool read_rows(struct pool *p, const json_t *document, const char *path) {
@@ -270,7 +306,7 @@ static bool read_rows(struct pool *p, const json_t *document, const char *path) 
     return true;
 }
 
-bool tally_parts_read(struct pool *p, const char *path) {
+bool tally_parts_read(struct pool *p, const char *path, unsigned part) {
     json_error_t error;
     FILE *from = strcmp(path, "-") == 0 ? stdin : fopen(path, "rb");
     json_t *document;
@@ -285,7 +321,7 @@ bool tally_parts_read(struct pool *p, const char *path) {
         cmd_say("%s:%d: no JSON: %s", path, error.line, error.text);
         return false;
     }
-    good = read_head(p, document) ? read_rows(p, document, path)
+    good = read_head(p, document) ? read_files(p, document, path, part) && read_rows(p, document, path)
                                   : refuse(path, "no file of counts that this 9m can add; "
                                                  "9m tally --partial writes them");
     json_decref(document);

@@ -4,6 +4,7 @@
 #include <errno.h>
 
 #include "cmd/crew.h"
+#include "cmd/source.h"
 #include "cmd/tally.h"
 #include "cmd/told.h"
 
@@ -14,6 +15,7 @@ struct counting {
     struct crew crew;
     size_t bad_n; /* files with errors, or that can't be read */
     bool unread;
+    bool files; /* pools are to know which files they count */
     struct cmd_show show;
     struct told told;
 };
@@ -63,6 +65,9 @@ static void count_text(struct crew_member *m, const struct text *t, struct diags
     const struct checked *c = check_text_to(&taker, t, k->squads, k->arena, d);
 
     pool_end(k->pool, c);
+    if (k->all->files && c->match->occasion) /* a squad may stand in every part */
+        pool_file(k->pool, (struct pool_file){.sum = cmd_sum(t, k->arena),
+                                              .name = cmd_base_name(t->name.at)});
     if (!d->errors)
         return;
     crew_turn(m);
@@ -129,7 +134,7 @@ static void tell_rest(const struct counting *all, bool partial_data) {
 }
 
 enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, bool *stop) {
-    struct counting all = {.told.arena = pool->arena};
+    struct counting all = {.told.arena = pool->arena, .files = wish->files};
     struct counter *counters;
     enum cmd_status status;
     bool added;

@@ -222,6 +222,13 @@ bool pool_add(struct pool *p, const struct checked *c) {
     return good;
 }
 
+void pool_file(struct pool *p, struct pool_file file) {
+    p->files = arena_grow(p->arena, p->files, p->file_n, &p->file_room, sizeof *p->files);
+    file.sum = str_copy(p->arena, file.sum);
+    file.name = str_copy(p->arena, file.name);
+    p->files[p->file_n++] = file;
+}
+
 /* With people as they are numbered now. */
 static struct pooled renamed(const struct pooled *was, const int32_t *now) {
     struct pooled way = *was;
@@ -244,6 +251,8 @@ bool pool_merge(struct pool *p, const struct pool *more) {
     for (const struct pool_chunk *c = more->chunks; c; c = c->next)
         for (size_t i = 0; i < c->n; i++)
             keep_way(p, renamed(&c->at[i], now));
+    for (size_t i = 0; i < more->file_n; i++)
+        pool_file(p, more->files[i]);
     p->serves += more->serves;
     p->practice_serves += more->practice_serves;
     p->matches += more->matches;
@@ -307,8 +316,28 @@ static void find_teams(struct pool *p) {
     qsort(p->teams, p->team_n, sizeof *p->teams, ours_first);
 }
 
+static int by_sum(const void *left, const void *right) {
+    const struct pool_file *a = left, *b = right;
+    int sum = str_order(a->sum, b->sum);
+    return sum ? sum : str_order(a->name, b->name);
+}
+
+static void sort_files(struct pool *p) {
+    if (p->file_n)
+        qsort(p->files, p->file_n, sizeof *p->files, by_sum);
+}
+
+const struct pool_file *pool_twice(const struct pool *p) {
+    for (size_t i = 1; i < p->file_n; i++)
+        if (p->files[i - 1].part != p->files[i].part &&
+            str_eq(p->files[i - 1].sum, p->files[i].sum))
+            return &p->files[i - 1];
+    return NULL;
+}
+
 void pool_settle(struct pool *p) {
     sort_people(p);
+    sort_files(p);
     find_teams(p);
     p->row_of = arena_alloc(p->arena, p->person_n + UINT8_MAX + 2, sizeof *p->row_of);
 }

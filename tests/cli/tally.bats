@@ -170,6 +170,30 @@ for r in csv.DictReader(sys.stdin): print(r["team"], r["row"] or "null", r["serv
     jq -e '.serves | length > 100' whole
 }
 
+@test "what two parts count is refused, and both are named" {
+    season
+    9m tally --partial -o a.json season/2026-10-03-foxes.9m season/herons.9m
+    9m tally --partial -o b.json season/2026-10-10-larks.9m season/herons.9m
+    cp a.json again.json
+    # A copy under another name is the same match.
+    cp season/2026-10-03-foxes.9m season/copy.9m
+    9m tally --partial -o copy.json season/copy.9m season/2026-10-17-swifts.9m
+    for parts in 'a.json b.json again.json' 'b.json a.json copy.json' 'a.json a.json'; do
+        # shellcheck disable=SC2086
+        run --separate-stderr 9m tally --merge $parts
+        [ "$status" = 3 ]
+        [ -z "$output" ]
+        holds "$stderr" ' both count '
+        holds "$stderr" "a.json and ${parts##* }"
+    done
+    holds "$stderr" "2026-10-03-foxes.9m (SHA-256 $(sha256sum <season/2026-10-03-foxes.9m | cut -c 1-12)...)"
+    # Merged once they stay known; a squad is no match and may stand in both.
+    9m tally --merge --partial -o half.json a.json b.json
+    run -3 9m tally --merge half.json copy.json
+    same "$(jq -r '.files[][1]' half.json | sort)" '2026-10-03-foxes.9m
+2026-10-10-larks.9m'
+}
+
 @test "any number of threads gives the same bytes" {
     season
     for i in 1 2 3 4 5 6 7 8 9 10 11 12; do cp season/2026-10-03-foxes.9m "season/c$i.9m"; done
@@ -245,7 +269,8 @@ for r in csv.DictReader(sys.stdin): print(r["team"], r["row"] or "null", r["serv
     for broken in '.serves[0][0] = 9999' '.serves[0][0] = -1' '.serves[3][3] = 0' '.serves[0][1] = "x"' \
         '.serves[5][2] = "ace"' '.serves[5][2] |= sub("^[a-z0-9]+"; "replay")' '.serves[5][2] += " x"' \
         '.people[2].shirt = 300' '.people[0].team = 3' '.serves[1] = 5' '.matches = -1' \
-        '.serves[0][3] = 1000000001' '.serves[0][2] |= sub("^"; " ")'; do
+        '.serves[0][3] = 1000000001' '.files[1] = 5' '.files[0][0] = "a"' \
+        '.files[0][0] |= sub("."; "G")' 'del(.files)' '.serves[0][2] |= sub("^"; " ")'; do
         jq "$broken" whole >broken
         run --separate-stderr 9m tally --merge broken whole
         [ "$status" = 3 ] || { echo "$broken"; return 1; }

@@ -148,7 +148,7 @@ static void through_files(struct str whole) {
 
             if (!to || fwrite(text.at, 1, text.n, to) != text.n || fclose(to) != 0)
                 wrong++;
-            wrong += !tally_parts_read(sum, name);
+            wrong += !tally_parts_read(sum, name, i);
         }
         wrong += !str_eq(parts_of(sum, a), whole);
         arena_free(a);
