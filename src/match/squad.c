@@ -22,9 +22,18 @@ static void read_lines(struct squads *s, struct squad *q) {
     }
 }
 
+/* FNV-1a (G. Fowler, L. C. Noll, K.-P. Vo), from memory; any hash would do. */
+static struct squad **bucket_of(struct squads *s, struct str path) {
+    uint32_t hash = 2166136261u;
+    for (size_t i = 0; i < path.n; i++)
+        hash = (hash ^ (unsigned char)path.at[i]) * 16777619u;
+    return &s->by_path[hash % SQUAD_BUCKETS];
+}
+
 const struct squad *squad_load(struct squads *s, struct str path, enum text_status *status) {
+    struct squad **bucket = bucket_of(s, path);
     *status = TEXT_READ;
-    for (struct squad *q = s->first; q; q = q->next)
+    for (struct squad *q = *bucket; q; q = q->next)
         if (str_eq(q->path, path))
             return q;
     struct squad *q = arena_alloc(s->arena, 1, sizeof *q);
@@ -35,7 +44,7 @@ const struct squad *squad_load(struct squads *s, struct str path, enum text_stat
         return NULL;
     q->syn = syn_new(&q->text, s->arena, &q->diags);
     read_lines(s, q);
-    q->next = s->first;
-    s->first = q;
+    q->next = *bucket;
+    *bucket = q;
     return q;
 }

@@ -21,9 +21,11 @@ struct squad {
     struct diags diags;          /* of its bytes and its form */
 };
 
+enum { SQUAD_BUCKETS = 512 };   /* a federation's tree has thousands */
+
 struct squads {
     struct arena *arena;
-    struct squad *first;
+    struct squad *by_path[SQUAD_BUCKETS]; /* by a hash of the path, the latest first */
     struct syn_words *words;     /* of all files that take a squad from here */
 };
 
