@@ -10,7 +10,7 @@
 
 static const char help[] =
     "usage: lifelike [--seed N] [--detail bare|usual|rich] [--ours] [--rare]\n"
-    "                match | practice SERVES | tree SERVES DIR\n"
+    "                [--clubs N | --one-squad] match | practice SERVES | tree SERVES DIR\n"
     "\n"
     "match     one match on standard output\n"
     "practice  one practice with at least SERVES lines of serves\n"
@@ -18,11 +18,14 @@ static const char help[] =
     "\n"
     "--detail  how much a line says; a tree mixes all three when it is left out\n"
     "--ours    only our serves are written\n"
-    "--rare    also wrong servers, gaps, forfeits and turns as numbers\n";
+    "--rare    also wrong servers, gaps, forfeits and turns as numbers\n"
+    "--clubs   the seasons of a tree go round among so many clubs, a folder each\n"
+    "--one-squad  every season of a tree has the same people\n";
 
 struct wanted {
     struct life_style style;
-    bool mixed;
+    bool mixed, one_squad;
+    unsigned club_n;             /* 0: no folders of clubs, and one team name */
     uint64_t seed;
 };
 
@@ -75,15 +78,18 @@ static struct life_style style_draw(struct dice *d, const struct wanted *w) {
 }
 
 /* One season: a squad file, 24 matches and a practice after every second. */
-static unsigned season(const char *dir, const struct wanted *w, struct dice *d, struct arena *a,
-                       unsigned most) {
+static unsigned season(const char *dir, const char *name, const struct wanted *w, struct dice *d,
+                       struct arena *a, unsigned most) {
     struct life_team ours;
     struct buf b;
     char path[4096];
     unsigned written = 0;
+    uint64_t people = dice_next(d);
 
     make_dir(dir);
-    life_team_draw(&ours, 'H', dice_next(d));
+    life_team_draw(&ours, 'H', w->one_squad ? w->seed : people);
+    if (name)
+        ours.name = name;
     buf_init(&b, a);
     life_squad(&b, &ours);
     snprintf(path, sizeof path, "%s/squad.9m", dir);
@@ -102,15 +108,34 @@ static unsigned season(const char *dir, const struct wanted *w, struct dice *d, 
     return written;
 }
 
+enum { PATH_ROOM = 4000, NAME_ROOM = 40 };
+
+/* The folder of a season, within that of its club if there are clubs; gives the
+ * club's name then, else NULL. */
+static const char *place(const char *dir, unsigned i, unsigned club_n, char path[PATH_ROOM],
+                         char name[NAME_ROOM]) {
+    unsigned club = club_n ? i % club_n + 1 : 0;
+
+    if (!club) {
+        snprintf(path, PATH_ROOM, "%s/season%03u", dir, i + 1);
+        return NULL;
+    }
+    snprintf(path, PATH_ROOM, "%s/club%03u", dir, club);
+    make_dir(path);
+    snprintf(path, PATH_ROOM, "%s/club%03u/season%03u", dir, club, i + 1);
+    snprintf(name, NAME_ROOM, "Club %u", club);
+    return name;
+}
+
 static void tree(const char *dir, unsigned serve_n, const struct wanted *w, struct arena *a) {
     struct dice d = {w->seed};
     unsigned written = 0;
-    char path[4000];
+    char path[PATH_ROOM], name[NAME_ROOM];
 
     make_dir(dir);
-    for (unsigned i = 1; written < serve_n; i++) {
-        snprintf(path, sizeof path, "%s/season%03u", dir, i);
-        written += season(path, w, &d, a, serve_n - written);
+    for (unsigned i = 0; written < serve_n; i++) {
+        const char *club = place(dir, i, w->club_n, path, name);
+        written += season(path, club, w, &d, a, serve_n - written);
     }
     fprintf(stderr, "%u serves\n", written);
 }
@@ -149,6 +174,7 @@ static void options(int argc, char **argv, struct wanted *w) {
     static const struct option all[] = {
         {"seed", required_argument, NULL, 's'}, {"detail", required_argument, NULL, 'd'},
         {"ours", no_argument, NULL, 'o'},       {"rare", no_argument, NULL, 'r'},
+        {"clubs", required_argument, NULL, 'c'}, {"one-squad", no_argument, NULL, 'q'},
         {"help", no_argument, NULL, 'h'},       {NULL, 0, NULL, 0}
     };
 
@@ -158,6 +184,8 @@ static void options(int argc, char **argv, struct wanted *w) {
         case 'd': detail(w, optarg); break;
         case 'o': w->style.ours_only = true; break;
         case 'r': w->style.rare = true; break;
+        case 'c': w->club_n = number(optarg); break;
+        case 'q': w->one_squad = true; break;
         case 'h': fputs(help, stdout); exit(0);
         default: usage();
         }
