@@ -1,26 +1,22 @@
 /* A rate, or the difference of two, with what may be said of it. */
-#include <jansson.h>
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
-#include "cmd/cmd.h"
-#include "rate.h"
+#include "cmd/rates.h"
+#include "trend.h"
 #include "twoway.h"
 
-enum { AS };
+enum { TREND, AS };
 
-enum { SCHEMA = 1, RATES_MOST = 2, COUNT_MOST = 1000000 };
+enum { SCHEMA = 1, PAIR = 2, COUNT_MOST = 1000000 };
 
 static const char *const forms[] = {"text", "json", NULL};
 
 static const struct cmd_option options[] = {
+    {"trend", NULL, "the rates are those of matches in a row, evenly apart", NULL, 0},
     {"as", "FORM", "text (if not said) or json", forms, 0},
     {NULL, NULL, NULL, NULL, 0},
-};
-
-struct rates {
-    struct rate at[RATES_MOST];
-    size_t n; /* 1 or 2 */
 };
 
 /* ---- reading ------------------------------------------------------------- */
@@ -63,28 +59,27 @@ static enum say may_say(const struct rates *r) {
 }
 
 static bool has_difference(const struct rates *r) {
-    return r->n == 2 && may_say(r) >= SAY_INTERVAL;
+    return r->n == PAIR && may_say(r) >= SAY_INTERVAL;
 }
 
-/* False when both are none, or both all: there is nothing to test. */
-static bool mid_p(const struct rates *r, double *out) {
-    struct twoway t = twoway_of(r->at[0], r->at[1]);
+/* The first less the second. */
+static struct trend_change difference(const struct rates *r) {
+    struct trend_change d;
+    bool served = trend_change(r->at[1], r->at[0], &d);
 
-    if (!twoway_compares(t))
-        return false;
-    *out = twoway_exact(t).two_sided_mid;
-    return true;
+    assert(served);
+    (void)served;
+    return d;
 }
 
 enum told { TOLD_NOT, TOLD_EDGE, TOLD_APART };
 
 /* Interval and test are two methods, and near their limit they may differ. */
 static enum told told(const struct rates *r) {
-    struct interval i;
-    double p;
+    struct trend_change d = difference(r);
 
-    rate_difference(r->at[0], r->at[1], &i);
-    return (enum told)((i.low > 0 || i.high < 0) + (mid_p(r, &p) && p <= .05));
+    return (enum told)((d.difference.low > 0 || d.difference.high < 0) +
+                       (d.has_mid_p && d.mid_p <= .05));
 }
 
 static struct str comparison(const struct rates *r, struct arena *a) {
@@ -118,7 +113,7 @@ static bool serves_to_tell(const struct rates *r, unsigned *n) {
 }
 
 static struct str sentence(const struct rates *r, struct arena *a) {
-    const char *side = r->n == 2 ? " on a side" : "";
+    const char *side = r->n == PAIR ? " on a side" : "";
 
     switch (may_say(r)) {
     case SAY_NOTHING:
@@ -128,20 +123,20 @@ static struct str sentence(const struct rates *r, struct arena *a) {
     case SAY_INTERVAL:
         return str_printf(a, "Under %u serves%s: too few to say %s.",
                           rate_say_from_n(SAY_COMPARISON), side,
-                          r->n == 2 ? "which is higher" : "whether that is much or little");
+                          r->n == PAIR ? "which is higher" : "whether that is much or little");
     case SAY_COMPARISON:
     case SAY_SEASON:
     case SAY_N:
         break;
     }
-    return r->n == 2 ? comparison(r, a)
+    return r->n == PAIR ? comparison(r, a)
                      : STR("Each rate in this interval goes well with the counts.");
 }
 
 /* ---- text ---------------------------------------------------------------- */
 
 /* "26%  14 to 43" */
-static void put_rate(struct rate r) {
+void rates_put(struct rate r) {
     struct interval i = rate_wilson(r);
     char counts[32];
 
@@ -162,30 +157,32 @@ static void put_points(double frac, int cells) {
     printf("%*s", cells, s);
 }
 
-static void put_difference(const struct rates *r) {
-    struct interval i;
-    double p;
+void rates_put_p(double p) {
+    if (p < .001)
+        printf(", p below 0.001");
+    else
+        printf(", p %.3f", p);
+}
 
-    rate_difference(r->at[0], r->at[1], &i);
+static void put_difference(const struct rates *r) {
+    struct trend_change d = difference(r);
+
     printf("%-12s", "difference");
     put_points(rate_frac(r->at[0]) - rate_frac(r->at[1]), 4);
     printf("   ");
-    put_points(i.low, 0);
+    put_points(d.difference.low, 0);
     printf(" to ");
-    put_points(i.high, 0);
-    if (!mid_p(r, &p))
-        putchar('\n');
-    else if (p < .001)
-        puts(", p below 0.001");
-    else
-        printf(", p %.3f\n", p);
+    put_points(d.difference.high, 0);
+    if (d.has_mid_p)
+        rates_put_p(d.mid_p);
+    putchar('\n');
 }
 
 static void put_text(const struct rates *r, struct str said) {
     unsigned n;
 
     for (size_t k = 0; k < r->n; k++)
-        put_rate(r->at[k]);
+        rates_put(r->at[k]);
     if (has_difference(r))
         put_difference(r);
     printf("\n%.*s\n", STR_ARG(said));
@@ -212,65 +209,85 @@ static json_t *rate_json(struct rate r) {
 }
 
 static json_t *difference_json(const struct rates *r) {
-    struct interval i;
-    double p;
+    struct trend_change d = difference(r);
     unsigned n;
     json_t *out;
 
-    rate_difference(r->at[0], r->at[1], &i);
     out = json_pack("{s:f, s:o}", "frac", rate_frac(r->at[0]) - rate_frac(r->at[1]), "frac_95",
-                    interval_json(i));
-    if (mid_p(r, &p))
-        json_object_set_new(out, "mid_p", json_real(p));
+                    interval_json(d.difference));
+    if (d.has_mid_p)
+        json_object_set_new(out, "mid_p", json_real(d.mid_p));
     if (serves_to_tell(r, &n))
         json_object_set_new(out, "serves_to_tell_n", json_integer(n));
     return out;
 }
 
-static void put_json(const struct rates *r, struct str said) {
-    json_t *rates = json_array(), *out;
+json_t *rates_json(const struct rates *r) {
+    json_t *rates = json_array();
 
     for (size_t k = 0; k < r->n; k++)
         json_array_append_new(rates, rate_json(r->at[k]));
-    out = json_pack("{s:i, s:s, s:s, s:o}", "schema", SCHEMA, "program", "9m", "version",
-                    NINEMETRE_VERSION, "rates", rates);
+    return json_pack("{s:i, s:s, s:s, s:o}", "schema", SCHEMA, "program", "9m", "version",
+                     NINEMETRE_VERSION, "rates", rates);
+}
+
+void rates_json_end(json_t *document, struct str said) {
+    json_object_set_new(document, "says", json_stringn(said.at, said.n));
+    json_dumpf(document, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(6));
+    putchar('\n');
+    json_decref(document);
+}
+
+static void put_json(const struct rates *r, struct str said) {
+    json_t *out = rates_json(r);
+
     if (has_difference(r))
         json_object_set_new(out, "difference", difference_json(r));
-    json_object_set_new(out, "says", json_stringn(said.at, said.n));
-    json_dumpf(out, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(6));
-    putchar('\n');
-    json_decref(out);
+    rates_json_end(out, said);
 }
 
 /* ---- the command --------------------------------------------------------- */
 
+static void show(const struct rates *r, bool trend, bool json, struct arena *a) {
+    if (trend && json)
+        rates_trend_json(r, a);
+    else if (trend)
+        rates_trend_text(r, a);
+    else if (json)
+        put_json(r, sentence(r, a));
+    else
+        put_text(r, sentence(r, a));
+}
+
 static enum cmd_status rate(const struct cmd_run *run) {
     struct rates r = {.n = run->operand_n};
+    bool trend = run->given[TREND];
     struct arena *a;
-    struct str said;
 
+    if (r.n > PAIR && !trend)
+        return cmd_misuse(run->cmd, "\"%s\" is too much: one rate or two, or --trend and a row of them",
+                          run->operands[PAIR]);
     for (size_t k = 0; k < r.n; k++)
         if (!read_rate(run->cmd, run->operands[k], &r.at[k]))
             return CMD_USAGE;
     a = arena_new(cmd_no_memory);
-    said = sentence(&r, a);
-    if (run->given[AS] && strcmp(run->given[AS], "json") == 0)
-        put_json(&r, said);
-    else
-        put_text(&r, said);
+    show(&r, trend, run->given[AS] && strcmp(run->given[AS], "json") == 0, a);
     arena_free(a);
     return CMD_CLEAN;
 }
 
 const struct cmd cmd_rate = {
     .name = "rate",
-    .usage = "[OPTION...] X/N [X/N]",
-    .summary = "a rate or the difference of two, and what may be said of it",
+    .usage = "[OPTION...] X/N...",
+    .summary = "a rate, the difference of two or a trend, and what may be said of it",
     .about = "X of N serves missed, or broke their pass, or did anything else you can count.\n"
              "Each rate comes in percent with its 95 % interval (Wilson's), two of them with\n"
              "their difference, its interval (Newcombe's) and p: how often chance alone makes\n"
              "so large a difference or a larger one (exact test, two-sided, mid-p).\n"
              "Under 10 serves there are counts only, under 30 nothing is called higher.\n"
+             "With --trend they are those of matches in a row: a line through them (logistic,\n"
+             "with Firth's penalty) from 6 matches and 60 serves on, and from 150 serves on p:\n"
+             "how often chance alone makes so steady a change (Cochran-Armitage).\n"
              "\n"
              "The intervals take each serve as a new try. Serves of one match have a day and a\n"
              "receiver in common, so the truth is a little less sure than they say. And p is\n"
@@ -279,14 +296,16 @@ const struct cmd cmd_rate = {
              "\n"
              "JSON has `rates` with x, n, frac and frac_95, `difference` with frac, frac_95\n"
              "and mid_p, each from 0 to 1, and serves_to_tell_n, how many serves on a side\n"
-             "would tell such rates apart, when these don't; `says` is the sentence. What\n"
-             "may not be said is not there.",
+             "would tell such rates apart, when these don't; or `trend` with the line's first\n"
+             "and last share, from_frac and to_frac, and p; `says` is the sentence. What may\n"
+             "not be said is not there.",
     .examples = "  9m rate 8/31             misses of a match\n"
                 "  9m rate 42/180 20/195    last season's misses, and this season's\n"
                 "  9m rate 14/20 9/20       tosses into the ring, today and last time\n"
+                "  9m rate --trend 6/26 7/24 4/25 5/27 3/26 2/28   misses, match by match\n"
                 "  9m rate --as json 8/31",
     .options = options,
-    .operand = "one rate or two, such as 8/31",
+    .operand = "a rate, such as 8/31",
     .operand_min = 1,
     .operand_max = RATES_MOST,
     .run = rate,

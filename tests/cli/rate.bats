@@ -93,6 +93,26 @@ Under 10 serves on a side: more than the counts can't be said."
     says 'counts go up to 1000000' 3/99999999999999999999
     says 'counts go up to 1000000' 99999999999999999999/3
     says '"31" is too much' 8 of 31
-    says 'rate needs one rate or two, such as 8/31'
+    says 'rate needs a rate, such as 8/31'
     9m rate 999999/1000000
+}
+
+# Our own computation, two programs (tests/unit/test_trend.c has the published ones): of
+# these twelve 26/142, chi-square 5.4186, one degree of freedom.
+@test "the trend of a row of rates" {
+    season='3/9 4/14 3/11 1/6 4/17 2/12 2/8 2/15 1/10 2/13 1/16 1/11'
+    # shellcheck disable=SC2086
+    same "$(9m rate --trend $season | tail -n 3)" "line          31% to 10%
+
+Under 150 serves in all: too few to call that a trend."
+    # shellcheck disable=SC2086
+    [ "$(9m rate --trend --as json $season 2/20 | jq '.trend.p < 0.02')" = true ]
+    holds "$(9m rate --trend 6/26 7/24 4/25 5/27 3/26 2/28)" 'p 0.036
+
+The share falls'
+    holds "$(9m rate --trend 2/28 3/26 5/27 4/25 7/24 6/26)" 'The share rises'
+    holds "$(9m rate --trend 5/30 5/30 5/30 5/30 5/30 5/30)" 'no trend'
+    holds "$(9m rate --trend 0/30 0/30 0/30 0/30 0/30 0/30)" 'All are alike'
+    same "$(9m rate --trend 3/20 2/20 | tail -n 1)" 'A line needs 6 matches and 60 serves.'
+    same "$(9m rate --trend --as json 3/20 2/20 | jq .trend)" null
 }
