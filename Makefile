@@ -16,7 +16,7 @@ GEN = $(BUILD)/gen
 BUILD_PACKAGES = gcc libc6-dev gettext re2c lemon libhpdf-dev libutf8proc-dev libjansson-dev \
 	libfontconfig-dev libmd-dev nettle-dev libsqlite3-dev libgsl-dev fonts-liberation fonts-dejavu-core
 TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats qpdf \
-	poppler-utils mupdf-tools fontconfig patch python3-jsonschema jq sqlite3
+	poppler-utils mupdf-tools fontconfig patch python3-jsonschema jq sqlite3 git
 # npm may have come from elsewhere.
 WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap postgresql r-base-core \
 	fonts-wqy-microhei \

@@ -115,6 +115,15 @@ struct squads;
 struct squads *squads_new(arena_failed *failed);
 void squads_free(struct squads *s);
 
+/* Where squad files are read from in place of the file system; like text_read. */
+struct squad_source {
+    enum text_status (*read)(void *from, struct text *t, const char *path, struct arena *a,
+                             struct diags *d);
+    void *from;
+};
+
+void squads_read_from(struct squads *s, struct squad_source source);
+
 /* Opens one file; `squads` may be NULL: its squad files then live in the arena. */
 struct reading *match_open(const struct text *t, struct squads *squads, struct arena *a,
                            struct diags *d);

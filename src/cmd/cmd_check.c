@@ -3,9 +3,10 @@
 #include <string.h>
 
 #include "cmd/crew.h"
+#include "cmd/staged.h"
 #include "cmd/told.h"
 
-enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF, THREADS };
+enum { AS, REVIEW, STRICT, MAX_ERRORS, FIX, DIFF, THREADS, STAGED };
 
 enum { ROUNDS_MAX = 100, TRIALS_MAX = 250, MESSAGES_MOST = 1000000 };
 
@@ -22,6 +23,7 @@ static const struct cmd_option options[] = {
     {"fix", NULL, "make the mends that keep the meaning, then check", NULL, 0},
     {"diff", NULL, "with --fix: show what it would change, write nothing", NULL, 0},
     CREW_OPTION,
+    {"staged", NULL, "what the next git commit changes, as it is staged", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -32,7 +34,8 @@ struct checking {
     struct crew crew;
     struct cmd_show show;
     struct cmd_data *data;
-    struct arena *kept; /* of the run */
+    struct staged *staged; /* NULL: files are read */
+    struct arena *kept;    /* of the run */
     struct told told;
 };
 
@@ -93,12 +96,19 @@ static void tell_unread(struct checker *c, const char *path, const char *why) {
     c->status = CMD_FAILED;
 }
 
+static enum text_status read_either(struct checker *c, struct look *look, const char *path) {
+    struct staged *staged = c->all->staged;
+
+    return staged ? staged_read(staged, &look->text, path, c->arena, &look->diags)
+                  : text_read(&look->text, path, c->arena, &look->diags);
+}
+
 static bool look_at(struct checker *c, struct look *look, const char *path) {
     const char *why;
 
     diags_init(&look->diags, c->arena);
     errno = 0;
-    why = cmd_unread(text_read(&look->text, path, c->arena, &look->diags));
+    why = cmd_unread(read_either(c, look, path));
     if (why) {
         tell_unread(c, path, why);
         return false;
@@ -290,7 +300,11 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *messages_most,
     if (!crew_threads(run, run->given[FIX] && !run->given[THREADS] ? "1" : run->given[THREADS],
                       threads))
         return false;
-    if (run->given[FIX] && run->given[THREADS])
+    if (run->given[STAGED] && (run->operand_n || run->given[FIX]))
+        cmd_misuse(run->cmd, "--staged checks what is staged: without a path, and without --fix");
+    else if (!run->given[STAGED] && !run->operand_n)
+        cmd_misuse(run->cmd, "check needs %s", run->cmd->operand);
+    else if (run->given[FIX] && run->given[THREADS])
         cmd_misuse(run->cmd, "--fix changes files one after the other, without --threads");
     else if (run->given[DIFF] && !run->given[FIX])
         cmd_misuse(run->cmd, "--diff goes with --fix");
@@ -312,6 +326,8 @@ static struct checker *checkers_new(struct checking *all) {
         checkers[i].arena = arena_new(cmd_no_memory);
         checkers[i].scratch = arena_new(cmd_no_memory);
         checkers[i].squads = all->run->given[FIX] ? NULL : squads_new(cmd_no_memory);
+        if (all->staged)
+            squads_read_from(checkers[i].squads, (struct squad_source){staged_read, all->staged});
         all->crew.members[i].own = &checkers[i];
     }
     return checkers;
@@ -341,10 +357,20 @@ static enum cmd_status check_all(struct checking *all, struct cmd_total *total) 
     return status;
 }
 
+/* False after a message; *status is what finding them gave. */
+static bool open_staged(struct checking *all, enum cmd_status *status) {
+    all->staged = staged_open(all->kept);
+    if (!all->staged)
+        return false;
+    all->crew.paths.arena = all->kept;
+    *status = staged_find(all->staged, &all->crew.paths);
+    return true;
+}
+
 static enum cmd_status check(const struct cmd_run *run) {
     struct checking all = {.run = run, .form = form_of(run->given[AS])};
     struct cmd_total total = {0};
-    enum cmd_status status;
+    enum cmd_status status = CMD_CLEAN;
     unsigned most = 0, threads;
 
     if (!usage_is_right(run, &most, &threads))
@@ -356,8 +382,14 @@ static enum cmd_status check(const struct cmd_run *run) {
     all.show.left = most ? most : SIZE_MAX;
     all.crew.paths.drills = true;
     all.kept = all.told.arena = arena_new(cmd_no_memory);
+    if (run->given[STAGED] && !open_staged(&all, &status)) {
+        arena_free(all.kept);
+        return CMD_FAILED;
+    }
     all.data = for_people(all.form) ? NULL : cmd_data_new(all.kept, all.form, &all.show);
-    status = check_all(&all, &total);
+    status = cmd_worse(status, check_all(&all, &total));
+    if (all.staged)
+        staged_close(all.staged);
     if (all.data)
         cmd_data_end(all.data, &total);
     else
@@ -368,7 +400,7 @@ static enum cmd_status check(const struct cmd_run *run) {
 
 const struct cmd cmd_check = {
     .name = "check",
-    .usage = "[OPTION...] PATH...",
+    .usage = "[OPTION...] PATH... | --staged",
     .summary = "finds slips in notes; says nothing when all is well",
     .about = "Checks files of notes, a club's .drills files, and every file of both kinds\n"
              "below a directory (hidden ones are left out). - is standard input. What is found\n"
@@ -376,16 +408,20 @@ const struct cmd cmd_check = {
              "itself (a file that can't be read, mends made) goes to standard error.\n"
              "An error means that numbers could be wrong, a warning that something is\n"
              "unlikely. '# ok W450 reason' at the end of a line silences a warning there.\n"
+             "--staged checks what git would commit, whatever the files say by now: what was\n"
+             "changed, and the notes that take a squad file which was. A squad file that git\n"
+             "is told to ignore is read where it lies.\n"
              "Exit code: 0 no errors, 1 errors, 2 wrong usage, 3 a file or the system.",
     .examples = "  9m check harbour.9m\n"
                 "  9m check season/                        every .9m file of a season\n"
                 "  9m check --review harbour.9m            what was marked ? while scoring\n"
                 "  9m check --fix --diff harbour.9m        what --fix would change\n"
                 "  9m check --as sarif season/ > 9m.sarif  for a code review service\n"
+                "  9m check --staged                       before a commit\n"
                 "  9m check - < harbour.9m",
     .options = options,
-    .operand = "a file, a directory or - for standard input",
-    .operand_min = 1,
+    .operand = "a file, a directory, - for standard input, or --staged",
+    .operand_min = 0,
     .operand_max = SIZE_MAX,
     .run = check,
 };

@@ -15,6 +15,16 @@ void squads_free(struct squads *s) {
         arena_free(s->arena);
 }
 
+void squads_read_from(struct squads *s, struct squad_source source) {
+    s->source = source;
+}
+
+static enum text_status read_squad(struct squads *s, struct squad *q) {
+    if (s->source.read)
+        return s->source.read(s->source.from, &q->text, q->path.at, s->arena, &q->diags);
+    return text_read_ordinary(&q->text, q->path.at, s->arena, &q->diags);
+}
+
 static void read_lines(struct squads *s, struct squad *q) {
     for (const struct stmt *st; (st = syn_next(q->syn));) {
         q->lines = arena_grow(s->arena, q->lines, q->n, &q->room, sizeof *q->lines);
@@ -39,7 +49,7 @@ const struct squad *squad_load(struct squads *s, struct str path, enum text_stat
     struct squad *q = arena_alloc(s->arena, 1, sizeof *q);
     q->path = str_copy(s->arena, path);
     diags_init(&q->diags, s->arena);
-    *status = text_read_ordinary(&q->text, q->path.at, s->arena, &q->diags);
+    *status = read_squad(s, q);
     if (*status != TEXT_READ)
         return NULL;
     q->syn = syn_new(&q->text, s->arena, &q->diags);

@@ -27,6 +27,7 @@ struct squads {
     struct arena *arena;
     struct squad *by_path[SQUAD_BUCKETS]; /* by a hash of the path, the latest first */
     struct syn_words *words;     /* of all files that take a squad from here */
+    struct squad_source source;  /* without one: the file system */
 };
 
 /* The squad file at `path`, from the store or read now; NULL if it can't be

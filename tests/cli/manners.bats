@@ -38,6 +38,7 @@ load kit
     cp harbour.9m draft.9m
     mkdir season
     cp harbour.9m season
+    git init -q .
     printf 'Drill: Box toss\nTreats: td\nJumps: no\nSet-up: A box.\n' >season/club.drills
     for command in check fmt explain; do
         9m "$command" --help | sed -n '/^Examples:/,$s/^  \(9m .*\)/\1/p' >examples
@@ -56,7 +57,7 @@ load kit
 }
 
 @test "one blank line parts what a help says, none ends it" {
-    for command in $(9m --help | sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p'); do
+    for command in $(9m --help | sed -n '/^Commands:/,/^$/s/^  \([a-z-]*\) .*/\1/p'); do
         9m "$command" --help >out
         same "$(cat -s out | diff out -)" ''
         [ -n "$(tail -n 1 out)" ]
@@ -117,7 +118,7 @@ usage_error() {
 }
 
 @test "missing and superfluous operands" {
-    usage_error 'check needs a file, a directory or -' check
+    usage_error 'check needs a file, a directory, - for standard input, or --staged' check
     usage_error 'fmt needs a file, a directory or -' fmt
     usage_error 'explain needs a code, a word or a drill, or --list' explain
     usage_error '"more" is too much' dump syntax x.9m more
