@@ -169,8 +169,9 @@ struct cmd_paths {
 };
 
 /* The files of the operands: a file as given, a directory's *.9m files sorted
- * by name, without hidden ones. Says what is wrong with an operand, gives
- * CMD_FAILED then and goes on. */
+ * by name, without hidden ones, each once however many links lead to it. Links out
+ * of the directory, pipes and devices are left out, which is said. Says what is
+ * wrong with an operand, gives CMD_FAILED then and goes on. */
 enum cmd_status cmd_find(struct cmd_paths *paths, const struct cmd_run *run);
 
 /* The same of one path. */

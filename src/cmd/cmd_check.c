@@ -403,7 +403,7 @@ const struct cmd cmd_check = {
     .usage = "[OPTION...] PATH... | --staged",
     .summary = "finds slips in notes; says nothing when all is well",
     .about = "Checks files of notes, a club's .drills files, and every file of both kinds\n"
-             "below a directory (hidden ones are left out). - is standard input. What is found\n"
+             "below a directory (but hidden ones, and links out of it). - is standard input. What is found\n"
              "is the result and goes to standard output in every form; what concerns the run\n"
              "itself (a file that can't be read, mends made) goes to standard error.\n"
              "An error means that numbers could be wrong, a warning that something is\n"

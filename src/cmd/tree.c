@@ -1,15 +1,18 @@
+/* Finds the files of a tree. Each is found once, where it lies: a link within the tree
+ * counts only where it leads to what would not be found otherwise, and none is followed
+ * out of the tree, so that nobody else's files are read or written by a link. */
 #define _DEFAULT_SOURCE 1        /* d_type: the kind of an entry without asking for it */
 #include <dirent.h>
 #include <errno.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
 #include "cmd/cmd.h"
 
-enum { DEPTH_MAX = 64 };
+enum { DEPTH_MAX = 64, LEFT_SHOWN_MAX = 10 };
 
-/* A directory is read once, however many links lead to it; so loops end. */
 struct seen {
     dev_t device;
     ino_t inode;
@@ -28,14 +31,22 @@ struct entries {
 
 struct walk {
     struct cmd_paths *paths;
-    struct seen *seen;
+    const char *root;    /* the operand, and where it lies */
+    char real[PATH_MAX];
+    bool behind_link;    /* what is found may be found once more */
+    struct seen *seen;   /* by a link */
     size_t seen_n, seen_room;
+    size_t left_n;       /* links and files that were left out */
     enum cmd_status status;
 };
 
 static void failed(struct walk *w, const char *path, const char *why) {
     cmd_say("%s: %s", path, why);
     w->status = CMD_FAILED;
+}
+
+static bool left_out(struct walk *w) {
+    return ++w->left_n <= LEFT_SHOWN_MAX;
 }
 
 void cmd_add_path(struct cmd_paths *p, const char *path) {
@@ -93,24 +104,87 @@ static bool wanted(const struct cmd_paths *paths, struct str name) {
     return str_ends(name, STR(".9m")) || (paths->drills && cmd_is_drills(name));
 }
 
-/* A link that leads nowhere matters only if it would have been read. */
-static void visit(struct walk *w, const char *path, unsigned char type, int depth) {
-    bool notes = wanted(w->paths, str_of(path));
+static void take_file(struct walk *w, const char *path) {
     struct stat st;
 
-    if (type == DT_REG) {
-        if (notes)
-            cmd_add_path(w->paths, path);
-    } else if (stat(path, &st) != 0) {
+    if (!w->behind_link || stat(path, &st) != 0 || first_time(w, &st))
+        cmd_add_path(w->paths, path);
+}
+
+static void enter(struct walk *w, const char *path, int depth) {
+    if (depth == DEPTH_MAX)
+        failed(w, path, "too many directories within each other");
+    else
+        walk(w, path, depth + 1);
+}
+
+static void enter_by_link(struct walk *w, const char *path, int depth) {
+    bool before = w->behind_link;
+
+    w->behind_link = true;
+    enter(w, path, depth);
+    w->behind_link = before;
+}
+
+/* What of a real path lies below the operand; NULL if it does not. */
+static const char *below_root(const struct walk *w, const char *real) {
+    size_t n = strcmp(w->real, "/") == 0 ? 0 : strlen(w->real);
+
+    return strncmp(real, w->real, n) == 0 && (!real[n] || real[n] == '/') ? real + n : NULL;
+}
+
+/* Whether the walk comes there without the link. */
+static bool found_anyway(const struct walk *w, const char *below, bool directory) {
+    return !strstr(below, "/.") && (directory || wanted(w->paths, str_of(below)));
+}
+
+/* A link that leads nowhere matters only if it would have been read. */
+static void follow(struct walk *w, const char *path, bool notes, int depth) {
+    char real[PATH_MAX];
+    const char *below;
+    struct stat st;
+
+    if (!realpath(path, real) || stat(real, &st) != 0) {
         if (notes)
             failed(w, path, strerror(errno));
-    } else if (S_ISDIR(st.st_mode)) {
-        if (depth == DEPTH_MAX)
-            failed(w, path, "too many directories within each other");
-        else if (first_time(w, &st))
-            walk(w, path, depth + 1);
-    } else if (notes && S_ISREG(st.st_mode)) {
+        return;
+    }
+    if (!S_ISDIR(st.st_mode) && !notes)
+        return;
+    below = below_root(w, real);
+    if (!below && left_out(w))
+        cmd_say("%s: a link that leads out of %s, not followed", path, w->root);
+    if (!below || found_anyway(w, below, S_ISDIR(st.st_mode)) || !first_time(w, &st))
+        return;
+    if (S_ISDIR(st.st_mode))
+        enter_by_link(w, path, depth);
+    else if (S_ISREG(st.st_mode))
         cmd_add_path(w->paths, path);
+}
+
+static unsigned char kind_of(const char *path, unsigned char told) {
+    struct stat st;
+
+    return told != DT_UNKNOWN || lstat(path, &st) != 0 ? told : IFTODT(st.st_mode);
+}
+
+static void visit(struct walk *w, const char *path, unsigned char type, int depth) {
+    bool notes = wanted(w->paths, str_of(path));
+
+    switch (kind_of(path, type)) {
+    case DT_REG:
+        if (notes)
+            take_file(w, path);
+        break;
+    case DT_DIR:
+        enter(w, path, depth);
+        break;
+    case DT_LNK:
+        follow(w, path, notes, depth);
+        break;
+    default: /* a pipe, a socket, a device: it might never end */
+        if (notes && left_out(w))
+            cmd_say("%s: no file that lies on the disk, not read", path);
     }
 }
 
@@ -153,9 +227,15 @@ static void find(struct walk *w, const char *path) {
         cmd_add_path(w->paths, path);
         return;
     }
-    w->seen_n = 0;
-    first_time(w, &st);
+    w->root = path;
+    w->seen_n = w->left_n = 0;
+    if (!realpath(path, w->real)) {
+        failed(w, path, strerror(errno));
+        return;
+    }
     walk(w, path, 0);
+    if (w->left_n > LEFT_SHOWN_MAX)
+        cmd_say("%s: and %zu more left out", path, w->left_n - LEFT_SHOWN_MAX);
     if (w->paths->n == before && w->status == CMD_CLEAN)
         failed(w, path, "no .9m file in this directory");
 }

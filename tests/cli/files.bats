@@ -46,15 +46,91 @@ load kit
     holds "$output" s/a/x.9m
 }
 
-@test "a link to notes is read, one that leads nowhere is told" {
+# said ARG...: which files a run of check names, in its order.
+named() {
+    9m check --as short "$@" 2>/dev/null | cut -d: -f1 | uniq | tr '\n' ' '
+}
+
+@test "a link that leads nowhere is told" {
     mkdir s
-    notes '7 nett' >x.txt
-    ln -s ../x.txt s/good.9m
+    notes '7 nett' >s/a.9m
     ln -s nowhere s/bad.9m
+    ln -s nowhere s/other
     run --separate-stderr 9m check --as short s
     [ "$status" = 3 ]
-    holds "$output" s/good.9m:6:3
-    holds "$stderr" 's/bad.9m: No such file or directory'
+    holds "$output" s/a.9m:6:3
+    same "$stderr" '9m: s/bad.9m: No such file or directory'
+}
+
+@test "no link is followed out of the tree, each is told once; an operand may be a link" {
+    mkdir -p s/sub far/deep
+    for f in far/deep/x.9m far/y.9m s/a.9m; do notes '7 nett' >$f; done
+    echo other >far/other.txt
+    ln -s ../far s/folder
+    ln -s ../../far/y.9m s/sub/file.9m
+    ln -s "$PWD/far/deep" s/sub/absolute
+    ln -s ../far/other.txt s/other.txt
+    run --separate-stderr 9m check --as short s
+    [ "$status" = 1 ]
+    same "${#lines[@]}" 1
+    same "$stderr" "$(printf '9m: s/%s: a link that leads out of s, not followed\n' folder sub/absolute sub/file.9m)"
+    ln -s s operand
+    same "$(named operand)" 'operand/a.9m '
+    cp far/y.9m before
+    9m fmt s 2>/dev/null || true
+    cmp far/y.9m before
+}
+
+@test "of many links out of the tree ten are told" {
+    mkdir s
+    good_notes >s/a.9m
+    good_notes >out.9m
+    for i in $(seq 25); do ln -s ../out.9m s/l$i.9m; done
+    run --separate-stderr 9m check s
+    [ "$status" = 0 ]
+    same "${#stderr_lines[@]}" 11
+    same "${stderr_lines[10]}" '9m: s: and 15 more left out'
+}
+
+@test "a file that links lead to is read once" {
+    mkdir -p s/a s/.kept/deep
+    notes '7 nett' | tee s/a/x.9m s/.kept/h.9m s/.kept/deep/d.9m >s/notes.txt
+    ln -s a/x.9m s/again.9m
+    ln -s a s/also
+    ln -s notes.txt s/text.9m
+    ln -s text.9m s/text2.9m
+    ln -s .kept s/kept
+    ln -s .kept/deep s/z
+    ln -s .kept/h.9m s/zz.9m
+    ln -s .. s/.kept/deep/up
+    ln -s ../.. s/.kept/deep/top
+    same "$(named s)" 's/a/x.9m s/kept/deep/d.9m s/kept/h.9m s/text.9m '
+    same "$(named s/ -j 3)" 's/a/x.9m s/kept/deep/d.9m s/kept/h.9m s/text.9m '
+    9m tally --partial --partial-data s 2>/dev/null | jq -e '.matches == 4'
+}
+
+@test "pipes and sockets that are named like notes are left out and told" {
+    mkdir s
+    good_notes >s/a.9m
+    mkfifo s/pipe.9m s/pipe
+    python3 -c 'import socket; socket.socket(socket.AF_UNIX).bind("s/socket.9m")'
+    for command in check tally export fmt; do
+        run --separate-stderr timeout 10 "$NINEMETRE" $command s
+        [ "$status" = 0 ] || { echo "$command: $status, $stderr"; return 1; }
+        same "$stderr" "$(printf '9m: s/%s.9m: no file that lies on the disk, not read\n' pipe socket)"
+    done
+}
+
+@test "a folder that may not be read is told, and the others are read" {
+    open_ground
+    mkdir -p s/a s/shut s/z
+    notes '7 nett' | tee s/a/1.9m s/shut/2.9m >s/z/3.9m
+    chmod 0 s/shut
+    run --separate-stderr nobody_9m check --as short s
+    chmod 755 s/shut
+    [ "$status" = 3 ]
+    same "$stderr" '9m: s/shut: Permission denied'
+    same "$(printf '%s\n' "$output" | cut -d: -f1 | tr '\n' ' ')" 's/a/1.9m s/z/3.9m '
 }
 
 @test "a slash behind a directory is not doubled" {
