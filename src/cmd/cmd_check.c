@@ -403,9 +403,10 @@ const struct cmd cmd_check = {
     .usage = "[OPTION...] PATH... | --staged",
     .summary = "finds slips in notes; says nothing when all is well",
     .about = "Checks files of notes, a club's .drills files, and every file of both kinds\n"
-             "below a directory (but hidden ones, and links out of it). - is standard input. What is found\n"
-             "is the result and goes to standard output in every form; what concerns the run\n"
-             "itself (a file that can't be read, mends made) goes to standard error.\n"
+             "below a directory (but hidden ones, and links out of it). - is standard input.\n"
+             "What is found is the result and goes to standard output in every form; what\n"
+             "concerns the run itself (a file that can't be read, mends made) goes to standard\n"
+             "error.\n"
              "An error means that numbers could be wrong, a warning that something is\n"
              "unlikely. '# ok W450 reason' at the end of a line silences a warning there.\n"
              "--staged checks what git would commit, whatever the files say by now: what was\n"
