@@ -60,6 +60,19 @@ static void put_scale(const struct leaf *l, double bottom_mm) {
                         beside_mm + 19 - plot_mm - plot_wide_mm - 1));
 }
 
+/* On white, since lines of the scale may pass behind it. */
+static void put_hits(struct draw *d, double x_mm, double y_mm, struct str hits) {
+    double half_mm = page_width(d, hits, TYPE_NOTE) / 2 + 0.3;
+    page_add(d, (struct page_item){.kind = PAGE_BOX,
+                                   .x_mm = x_mm - half_mm,
+                                   .y_mm = y_mm - 2.2 + d->push_mm,
+                                   .x2_mm = x_mm + half_mm,
+                                   .y2_mm = y_mm + 0.4 + d->push_mm,
+                                   .ink = INK_NONE,
+                                   .fill = INK_WHITE});
+    page_centred(d, x_mm, y_mm, TYPE_NOTE, hits);
+}
+
 /* The counts stand above dots that met the goal, else below, clear of its line. */
 static void put_day(const struct leaf *l, const struct progress_day *day, double x_mm,
                     double bottom_mm) {
@@ -70,8 +83,7 @@ static void put_day(const struct leaf *l, const struct progress_day *day, double
     /* TRANSLATORS: month, day of a short date, such as "%2$d.%1$d." */
     const char *form = lang_say(d->facts->lang, WORDS("%1$02d-%2$02d"));
     page_circle(d, x_mm, y, dot_mm, 0, INK_NONE, INK_OURS);
-    page_centred(d, x_mm, y + (above ? -1.8 : 3.8), TYPE_NOTE,
-                 page_fraction(d, day->hits));
+    put_hits(d, x_mm, y + (above ? -1.8 : 3.8), page_fraction(d, day->hits));
     page_centred(d, x_mm, bottom_mm + label_gap_mm, TYPE_NOTE,
                  str_printf(d->arena, form, day->date.month, day->date.day));
 }
