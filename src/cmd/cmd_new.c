@@ -6,6 +6,8 @@
 #include <sys/stat.h>
 #include <time.h>
 
+#include "cmd/span.h"
+
 enum { OUTPUT, SQUAD, AGAINST, DATE };
 
 static const struct cmd_option options[] = {
@@ -31,25 +33,11 @@ static struct date today(void) {
     return (struct date){tm.tm_year + 1900, tm.tm_mon + 1, tm.tm_mday};
 }
 
-/* A day is legal if the checker takes a file of that day. */
-static bool legal_day(const char *given, struct date *out, struct arena *a) {
-    struct str notes = str_printf(a, "notation 1\npractice %s\nteam A \"A\"\n", given);
-    const struct checked *c;
-    struct diags d;
-    struct text t;
-
-    diags_init(&d, a);
-    text_take(&t, STR("--date"), notes, a, &d);
-    c = check_text(&t, 0, a, &d);
-    *out = c->match->date;
-    return d.errors == 0 && strlen(given) == 10;
-}
-
 static bool find_day(struct new_file *n) {
     const char *given = n->run->given[DATE];
 
     n->date = today();
-    if (!given || legal_day(given, &n->date, n->arena))
+    if (!given || cmd_day(given, &n->date))
         return true;
     cmd_misuse(n->run->cmd, "\"%s\" is no date; write it as 2026-10-03", given);
     return false;

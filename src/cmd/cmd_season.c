@@ -2,17 +2,16 @@
 #include <string.h>
 
 #include "cmd/press.h"
+#include "cmd/span.h"
 
 enum { OUTPUT, FROM, TO, LAST, SPLIT, TEAM, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL };
-
-enum { MATCHES_MOST = 10000 };
 
 static const struct cmd_option options[] = {
     {"output", "FILE", "where the PDF goes, season.pdf if not said; - is standard output", NULL,
      'o'},
-    {"from", "DATE", "matches and practices from this day on, such as 2026-09-01", NULL, 0},
-    {"to", "DATE", "up to this day, itself included", NULL, 0},
-    {"last", "N", "the last N matches, and the practices since the first of them", NULL, 0},
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {"split", "DATE",
      "misses before this day and from it on; a day that was\n"
      "chosen before anyone looked at the figures",
@@ -39,8 +38,8 @@ struct making {
     const struct cmd_run *run;
     struct arena *arena;
     struct cmd_many many;
-    struct date from, to, split; /* year 0: not said */
-    unsigned last;               /* 0: all */
+    struct cmd_span span;
+    struct date split;           /* year 0: not said */
     struct gathered *files;      /* matches and practices */
     size_t file_n, file_room;
     struct str team;
@@ -49,38 +48,6 @@ struct making {
     struct drill_book drills;
     struct cmd_press press;
 };
-
-/* ---- what is asked for ---------------------------------------------------------- */
-
-/* False after a message; a day is written as in the notes. */
-static bool take_date(const struct making *m, unsigned option, struct date *out) {
-    const char *given = m->run->given[option];
-    char rest;
-
-    if (!given)
-        return true;
-    if (strlen(given) == 10 &&
-        sscanf(given, "%4d-%2d-%2d%c", &out->year, &out->month, &out->day, &rest) == 3 &&
-        out->year > 0 && out->month >= 1 && out->month <= 12 && out->day >= 1 && out->day <= 31)
-        return true;
-    cmd_misuse(m->run->cmd, "--%s takes a day such as 2026-10-24, not \"%s\"", options[option].name,
-               given);
-    return false;
-}
-
-static bool usage_is_right(struct making *m) {
-    const char *last = m->run->given[LAST];
-
-    if (!take_date(m, FROM, &m->from) || !take_date(m, TO, &m->to) ||
-        !take_date(m, SPLIT, &m->split))
-        return false;
-    if (last && !cmd_number("last", last, MATCHES_MOST, &m->last))
-        return false;
-    if (!m->from.year || !m->to.year || progress_date_order(m->from, m->to) <= 0)
-        return true;
-    cmd_misuse(m->run->cmd, "--from lies after --to");
-    return false;
-}
 
 /* ---- which files ------------------------------------------------------------------- */
 
@@ -128,47 +95,13 @@ static bool find_team(struct making *m) {
     return false;
 }
 
-static bool wanted(const struct making *m, const struct gathered *g) {
-    struct date day = g->checked->match->date;
-
-    return str_eq(team_of(g), m->team) &&
-           (!m->from.year || progress_date_order(day, m->from) >= 0) &&
-           (!m->to.year || progress_date_order(day, m->to) <= 0);
-}
-
-/* How many of the wanted matches lie on a later day. */
-static unsigned later_than(const struct making *m, struct date day) {
-    unsigned n = 0;
-
-    for (size_t i = 0; i < m->file_n; i++)
-        n += !m->files[i].checked->match->practice && wanted(m, &m->files[i]) &&
-             progress_date_order(m->files[i].checked->match->date, day) > 0;
-    return n;
-}
-
-/* The day of the last matches: so many, and those of the same day as the first of them. */
-static void find_last(struct making *m) {
-    struct date from = {0};
-
-    for (size_t i = 0; m->last && i < m->file_n; i++) {
-        const struct match *of = m->files[i].checked->match;
-
-        if (!of->practice && wanted(m, &m->files[i]) && later_than(m, of->date) < m->last &&
-            (!from.year || progress_date_order(of->date, from) < 0))
-            from = of->date;
-    }
-    if (from.year)
-        m->from = from;
-}
-
 static void add_up(struct making *m) {
     m->season = season_new(m->arena);
     m->of = advice_of(m->arena);
-    find_last(m);
     for (size_t i = 0; i < m->file_n; i++) {
         const struct gathered *g = &m->files[i];
 
-        if (!wanted(m, g))
+        if (!str_eq(team_of(g), m->team))
             continue;
         season_add(m->season, g->checked, g->name, g->warnings);
         advice_add(&m->of, g->checked);
@@ -260,7 +193,7 @@ static enum cmd_status read_all(struct making *m) {
     enum cmd_status status = CMD_CLEAN;
 
     m->many = (struct cmd_many){.run = m->run,
-                                .found = cmd_find(&paths, m->run),
+                                .found = cmd_find_days(&paths, m->run, &m->span),
                                 .partial_data = m->run->given[PARTIAL] != NULL,
                                 .keep = m->arena,
                                 .into = m,
@@ -285,8 +218,7 @@ static enum cmd_status read_and_make(struct making *m, const char *out) {
     tell_clashes(m);
     if (m->season->match_n > 0 && m->season->all.serves > 0)
         return cmd_worse(status, make(m, out));
-    cmd_say("no serve of ours in a match of what was %s; season report not written",
-            m->file_n ? "asked for" : "read");
+    cmd_say("no serve of ours in a match of what was asked for; season report not written");
     return cmd_worse(status, CMD_FINDINGS);
 }
 
@@ -295,7 +227,8 @@ static enum cmd_status season(const struct cmd_run *run) {
     const char *out = run->given[OUTPUT] ? run->given[OUTPUT] : "season.pdf";
     enum cmd_status status;
 
-    if (!usage_is_right(&m) || !cmd_press_may_write(run->cmd, out))
+    if (!cmd_span_take(&m.span, run) || !cmd_day_option(run, "split", &m.split) ||
+        !cmd_press_may_write(run->cmd, out))
         return CMD_USAGE;
     m.arena = arena_new(cmd_no_memory);
     status = read_and_make(&m, out);

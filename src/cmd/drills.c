@@ -3,7 +3,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "cmd/cmd.h"
+#include "cmd/source.h"
 
 bool cmd_is_drills(struct str path) {
     return str_ends(path, STR(DRILLS_ENDING));
@@ -32,6 +32,14 @@ static bool find(struct cmd_paths *paths, const char *path) {
     return false;
 }
 
+/* Notes that are given file by file often share their folder. */
+static bool has_file(const struct drill_book *b, const char *path) {
+    for (size_t i = 0; i < b->n; i++)
+        if (b->at[i].own && cmd_same_file(str_c(b->arena, b->at[i].place.file), path))
+            return true;
+    return false;
+}
+
 enum cmd_status cmd_drills(struct drill_book *b, const char *path, bool color) {
     struct cmd_paths paths = {.arena = b->arena};
     struct cmd_show show;
@@ -45,6 +53,8 @@ enum cmd_status cmd_drills(struct drill_book *b, const char *path, bool color) {
     for (size_t i = 0; i < paths.n; i++, d.order++) {
         struct text *t = arena_alloc(b->arena, 1, sizeof *t);
 
+        if (has_file(b, paths.at[i]))
+            continue;
         if (!cmd_read(t, paths.at[i], b->arena, &d))
             return CMD_FAILED;
         drill_read(b, t, &d);
