@@ -124,6 +124,10 @@ struct squad_source {
 
 void squads_read_from(struct squads *s, struct squad_source source);
 
+/* Forgets the files when there are many. No match that took from one of them may be
+ * looked at afterwards. NULL has none. */
+void squads_tidy(struct squads *s);
+
 /* Opens one file; `squads` may be NULL: its squad files then live in the arena. */
 struct reading *match_open(const struct text *t, struct squads *squads, struct arena *a,
                            struct diags *d);

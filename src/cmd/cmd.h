@@ -218,16 +218,20 @@ void cmd_progress_clear(const struct cmd_progress *p);
 struct cmd_many {
     const struct cmd_run *run;
     enum cmd_status found;       /* what cmd_find gave */
+    unsigned threads;            /* 0: one */
     bool partial_data;           /* go on without lines and files that have errors */
     bool left_out;               /* told afterwards: lines or files are missing */
-    struct arena *keep;          /* the files live in it; NULL: until `take` returns */
     unsigned warnings;           /* of the file that is being taken */
     void *into;
+    /* Which files are to be taken; NULL: all. Asked in any order, once each, also of
+     * files with errors; two questions never overlap, but a question and `take` do. */
+    bool (*wants)(void *into, const struct checked *c);
     void (*take)(void *into, const struct checked *c, struct str name, struct arena *a);
 };
 
-/* Reads and checks the files in their order and says what is wrong with them.
- * Unless all is well nothing may be made of what was taken, but with partial_data. */
+/* Reads and checks the files, says what is wrong with them, and hands on those that
+ * are wanted, in their order; each is soon forgotten. Unless all is well nothing may
+ * be made of what was taken, but with partial_data. */
 enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths);
 
 /* ---- showing messages (show.c) ------------------------------------------ */

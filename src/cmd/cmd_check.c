@@ -275,6 +275,7 @@ static void check_one(struct crew_member *m, const char *path) {
         add_total(c, &look);
     }
     arena_reset(c->arena);
+    squads_tidy(c->squads);
 }
 
 /* When several files were looked at: what it comes to. */

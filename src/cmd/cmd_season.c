@@ -1,10 +1,11 @@
 /* The season of one team as PDF. */
 #include <string.h>
 
+#include "cmd/crew.h"
 #include "cmd/press.h"
 #include "cmd/span.h"
 
-enum { OUTPUT, FROM, TO, LAST, SPLIT, TEAM, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL };
+enum { OUTPUT, FROM, TO, LAST, SPLIT, TEAM, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL, THREADS };
 
 static const struct cmd_option options[] = {
     {"output", "FILE", "where the PDF goes, season.pdf if not said; - is standard output", NULL,
@@ -23,14 +24,8 @@ static const struct cmd_option options[] = {
     {"no-names", NULL, "shirts only", NULL, 0},
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
+    CREW_OPTION,
     {NULL, NULL, NULL, NULL, 0},
-};
-
-/* A file that was read. */
-struct gathered {
-    const struct checked *checked;
-    struct str name;
-    unsigned warnings;
 };
 
 /* The season while it is read and set. */
@@ -38,10 +33,11 @@ struct making {
     const struct cmd_run *run;
     struct arena *arena;
     struct cmd_many many;
+    unsigned threads;
     struct cmd_span span;
     struct date split;           /* year 0: not said */
-    struct gathered *files;      /* matches and practices */
-    size_t file_n, file_room;
+    struct arena *names;         /* of `teams`: they are added to while others are taken */
+    struct pool *teams;          /* those of ours that were met, as people without a shirt */
     struct str team;
     struct season *season;
     struct advice_of of;
@@ -51,17 +47,29 @@ struct making {
 
 /* ---- which files ------------------------------------------------------------------- */
 
+static bool is_named(const struct making *m, const struct person *team) {
+    const char *given = m->run->given[TEAM];
+
+    return !given || str_same(team->team, str_of(given));
+}
+
+/* Those of one team. Where none was named, there may not be a second. */
+static bool wants(void *into, const struct checked *c) {
+    struct making *m = into;
+    struct person team = pool_key(c, OURS, SHIRT_NONE);
+
+    if (!c->match->occasion)
+        return false;
+    pool_person(m->teams, team);
+    return is_named(m, &team) && (m->run->given[TEAM] || m->teams->person_n == 1);
+}
+
 static void take(void *into, const struct checked *c, struct str name, struct arena *a) {
     struct making *m = into;
 
-    if (!c->match->occasion)
-        return;
-    m->files = arena_grow(a, m->files, m->file_n, &m->file_room, sizeof *m->files);
-    m->files[m->file_n++] = (struct gathered){c, name, m->many.warnings};
-}
-
-static struct str team_of(const struct gathered *g) {
-    return pool_key(g->checked, OURS, SHIRT_NONE).team;
+    (void)a;
+    season_add(m->season, c, name, m->many.warnings);
+    advice_add(&m->of, c);
 }
 
 /* The one team of ours, or the one that was named; false after a message. */
@@ -71,21 +79,17 @@ static bool find_team(struct making *m) {
     size_t found = 0;
 
     buf_init(&others, m->arena);
-    for (size_t i = 0; i < m->file_n; i++) {
-        struct str name = team_of(&m->files[i]);
-        size_t k = 0;
+    pool_settle(m->teams);
+    for (size_t i = 0; i < m->teams->person_n; i++) {
+        const struct person *team = &m->teams->people[i];
 
-        while (!str_eq(team_of(&m->files[k]), name))
-            k++;
-        if (k < i)
+        buf_printf(&others, "%s%.*s", others.n ? ", " : "", STR_ARG(team->team));
+        if (!is_named(m, team))
             continue;
-        buf_printf(&others, "%s%.*s", others.n ? ", " : "", STR_ARG(name));
-        if (given && !str_same(name, str_of(given)))
-            continue;
-        m->team = name;
+        m->team = team->team;
         found++;
     }
-    if (found == 1 || m->file_n == 0)
+    if (found == 1 || m->teams->person_n == 0)
         return true;
     if (given)
         cmd_say("no team of ours is \"%s\"; there is: %.*s", given, STR_ARG(buf_str(&others)));
@@ -93,20 +97,6 @@ static bool find_team(struct making *m) {
         cmd_say("there are several teams of ours; name one with --team: %.*s",
                 STR_ARG(buf_str(&others)));
     return false;
-}
-
-static void add_up(struct making *m) {
-    m->season = season_new(m->arena);
-    m->of = advice_of(m->arena);
-    for (size_t i = 0; i < m->file_n; i++) {
-        const struct gathered *g = &m->files[i];
-
-        if (!str_eq(team_of(g), m->team))
-            continue;
-        season_add(m->season, g->checked, g->name, g->warnings);
-        advice_add(&m->of, g->checked);
-    }
-    season_settle(m->season);
 }
 
 /* Two files of one day whose order is not known, or the same match twice. */
@@ -194,10 +184,14 @@ static enum cmd_status read_all(struct making *m) {
 
     m->many = (struct cmd_many){.run = m->run,
                                 .found = cmd_find_days(&paths, m->run, &m->span),
+                                .threads = m->threads,
                                 .partial_data = m->run->given[PARTIAL] != NULL,
-                                .keep = m->arena,
                                 .into = m,
+                                .wants = wants,
                                 .take = take};
+    m->teams = pool_new(true, m->names);
+    m->season = season_new(m->arena);
+    m->of = advice_of(m->arena);
     drill_book_init(&m->drills, m->arena);
     for (size_t i = 0; i < m->run->operand_n; i++)
         status = cmd_worse(status, cmd_drills(&m->drills, m->run->operands[i], m->run->color_err));
@@ -214,7 +208,7 @@ static enum cmd_status read_and_make(struct making *m, const char *out) {
     }
     if (!find_team(m))
         return cmd_worse(status, CMD_FINDINGS);
-    add_up(m);
+    season_settle(m->season);
     tell_clashes(m);
     if (m->season->match_n > 0 && m->season->all.serves > 0)
         return cmd_worse(status, make(m, out));
@@ -228,10 +222,13 @@ static enum cmd_status season(const struct cmd_run *run) {
     enum cmd_status status;
 
     if (!cmd_span_take(&m.span, run) || !cmd_day_option(run, "split", &m.split) ||
+        !crew_threads(run, run->given[THREADS], &m.threads) ||
         !cmd_press_may_write(run->cmd, out))
         return CMD_USAGE;
     m.arena = arena_new(cmd_no_memory);
+    m.names = arena_new(cmd_no_memory);
     status = read_and_make(&m, out);
+    arena_free(m.names);
     arena_free(m.arena);
     return status;
 }

@@ -5,15 +5,12 @@
 #include <stdint.h>
 #include <sys/stat.h>
 
-enum {
-    FILES_AT_ONCE = 8, /* files of one folder often share a squad file */
-    ROUNDS_LEAST = 4   /* but near the end each thread should still find some */
-};
+enum { ROUNDS_LEAST = 4 }; /* near the end each thread should still find some */
 
 /* Some files that one thread reads. */
 struct batch {
     size_t n;
-    const char *paths[FILES_AT_ONCE];
+    const char *paths[CREW_FILES_AT_ONCE];
 };
 
 static bool one_file(const struct cmd_run *run) {
@@ -76,7 +73,7 @@ static void put_down(struct crew_member *m) {
 static size_t share(const struct crew *c) {
     size_t fair = (c->paths.n - c->next) / (c->n * ROUNDS_LEAST);
 
-    return fair < 1 ? 1 : fair > FILES_AT_ONCE ? FILES_AT_ONCE : fair;
+    return fair < 1 ? 1 : fair > CREW_FILES_AT_ONCE ? CREW_FILES_AT_ONCE : fair;
 }
 
 /* Gives the next files; waits for some unless all are found. */
@@ -103,15 +100,20 @@ static void *work(void *member) {
     struct crew_member *m = member;
     struct batch b;
 
-    while (take(m, &b))
+    while (take(m, &b)) {
         for (size_t i = 0; i < b.n; i++)
             m->crew->read(m, b.paths[i]);
+        if (m->crew->done)
+            m->crew->done(m);
+    }
     return NULL;
 }
 
 static enum cmd_status find_all(struct crew *c) {
-    enum cmd_status status = cmd_find(&c->paths, c->run);
+    enum cmd_status status = CMD_CLEAN;
 
+    if (!c->found)
+        status = cmd_find(&c->paths, c->run);
     pthread_mutex_lock(&c->sharing.lock);
     c->all_found = true;
     pthread_cond_broadcast(&c->sharing.more);
@@ -126,6 +128,8 @@ enum cmd_status crew_work(struct crew *c) {
     struct arena *names = arena_new(cmd_no_memory);
     enum cmd_status status;
 
+    if (c->found)
+        c->paths = *c->found;
     c->paths.arena = names;
     c->paths.sharing = &c->sharing;
     pthread_mutex_init(&c->sharing.lock, NULL);

@@ -6,7 +6,10 @@
 
 #include "cmd/cmd.h"
 
-enum { CREW_THREADS_MOST = 64 };
+enum {
+    CREW_THREADS_MOST = 64,
+    CREW_FILES_AT_ONCE = 8 /* in hand of one member: files of one folder often share a squad file */
+};
 
 /* The row of the option, the same for every command that reads with a crew. */
 #define CREW_OPTION                                                                               \
@@ -24,10 +27,13 @@ struct crew_member {
 };
 
 typedef void crew_read(struct crew_member *m, const char *path);
+typedef void crew_done(struct crew_member *m);
 
 struct crew {
     const struct cmd_run *run;
-    crew_read *read;             /* of one file, which is forgotten afterwards */
+    crew_read *read;             /* of one file */
+    crew_done *done;             /* with those in hand, at most CREW_FILES_AT_ONCE; or NULL */
+    const struct cmd_paths *found; /* NULL: those of the operands, found while others work */
     struct crew_member members[CREW_THREADS_MOST];
     unsigned n;
     struct cmd_sharing sharing;  /* its lock guards what follows */
@@ -47,11 +53,12 @@ bool crew_threads(const struct cmd_run *run, const char *given, unsigned *thread
 /* Each member is to be given its `own` before the work. */
 void crew_init(struct crew *c, const struct cmd_run *run, unsigned threads, crew_read *read);
 
-/* Reads all files; gives what cmd_find gave. */
+/* Reads all files; gives what cmd_find gave, if it had to find them. `done` may be
+ * set before, and `found`. */
 enum cmd_status crew_work(struct crew *c);
 
-/* Within `read`: waits until all files before this one are done with. From then to
- * the end of `read` no other member speaks, and all files are found. */
+/* Within `read` or `done`: waits until all files before those in hand are done with.
+ * From then until its own are no other member speaks, and all files are found. */
 void crew_turn(struct crew_member *m);
 
 #endif

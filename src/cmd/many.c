@@ -1,67 +1,150 @@
-/* Reads and checks files one after the other, each forgotten before the next
- * unless all are to be kept. */
-#include "cmd/cmd.h"
+/* Reads and checks files with a crew, and hands them on in their order. Each is
+ * forgotten with the few that its thread had in hand, so that a tree of any size
+ * takes no more memory than what is made of it. */
+#include <errno.h>
 
-/* What goes over the files. */
+#include "cmd/crew.h"
+
+/* A file that waits for its turn. */
+struct held {
+    const struct checked *checked;
+    struct str name;
+    unsigned warnings;
+};
+
+/* What the threads share. It is of the one whose turn it is. */
 struct round {
+    struct crew crew;
     struct cmd_many *many;
-    struct arena *arena; /* of one file */
-    struct squads *squads;
     struct cmd_show show;
-    struct cmd_progress progress;
     enum cmd_status status;
 };
 
-static void tell(struct round *r, const struct text *t, struct diags *d,
-                 const struct checked *c) {
-    if (!d->errors)
-        return;
-    cmd_progress_clear(&r->progress);
-    cmd_show(&r->show, d);
-    cmd_show_summary(&r->show, t->name, d, c, NULL);
+struct reader {
+    struct round *round;
+    struct arena *arena; /* of the files in hand */
+    struct squads *squads;
+    struct held held[CREW_FILES_AT_ONCE];
+    size_t held_n;
+};
+
+/* ---- one file ------------------------------------------------------------------ */
+
+static void tell_unread(struct crew_member *m, const char *path, const char *why) {
+    struct round *all = ((struct reader *)m->own)->round;
+
+    crew_turn(m);
+    cmd_say("%s: %s", path, why);
+    all->status = CMD_FAILED;
+    all->many->left_out = true;
 }
 
-static void take_file(struct round *r, const char *path) {
-    struct cmd_many *m = r->many;
-    struct text text;
-    struct diags diags;
-    const struct checked *checked;
+static void tell_errors(struct crew_member *m, const struct text *t, struct diags *d,
+                        const struct checked *c) {
+    struct round *all = ((struct reader *)m->own)->round;
 
-    diags_init(&diags, r->arena);
-    if (!cmd_read(&text, path, r->arena, &diags)) {
-        r->status = CMD_FAILED;
-        m->left_out = true;
-        return;
+    crew_turn(m);
+    cmd_show(&all->show, d);
+    cmd_show_summary(&all->show, t->name, d, c, NULL);
+    all->status = cmd_worse(all->status, CMD_FINDINGS);
+    all->many->left_out = true;
+}
+
+static bool is_wanted(struct round *all, const struct checked *c) {
+    struct cmd_many *many = all->many;
+    bool wanted = true;
+
+    if (!many->wants)
+        return true;
+    pthread_mutex_lock(&all->crew.sharing.lock);
+    wanted = many->wants(many->into, c);
+    pthread_mutex_unlock(&all->crew.sharing.lock);
+    return wanted;
+}
+
+static void check_one(struct crew_member *m, const struct text *t, struct diags *d) {
+    struct reader *r = m->own;
+    const struct checked *c = check_text_of(t, CHECK_KEEP, r->squads, r->arena, d);
+
+    if (d->errors)
+        tell_errors(m, t, d, c);
+    if (is_wanted(r->round, c))
+        r->held[r->held_n++] = (struct held){c, t->name, d->warnings};
+}
+
+static void read_one(struct crew_member *m, const char *path) {
+    struct reader *r = m->own;
+    struct text *t = arena_alloc(r->arena, 1, sizeof *t);
+    struct diags *d = arena_alloc(r->arena, 1, sizeof *d);
+    const char *why;
+
+    diags_init(d, r->arena);
+    errno = 0;
+    why = cmd_unread(text_read(t, path, r->arena, d));
+    if (why)
+        tell_unread(m, path, why);
+    else
+        check_one(m, t, d);
+}
+
+/* ---- those in hand --------------------------------------------------------------- */
+
+/* Where nothing will be made of them, the rest is only checked. */
+static void take(struct round *all, const struct held *h, struct arena *a) {
+    struct cmd_many *many = all->many;
+
+    many->left_out = many->left_out || h->checked->incomplete;
+    many->warnings = h->warnings;
+    if (all->status == CMD_CLEAN || many->partial_data)
+        many->take(many->into, h->checked, h->name, a);
+}
+
+static void take_held(struct crew_member *m) {
+    struct reader *r = m->own;
+
+    if (r->held_n)
+        crew_turn(m);
+    for (size_t i = 0; i < r->held_n; i++)
+        take(r->round, &r->held[i], r->arena);
+    r->held_n = 0;
+    arena_reset(r->arena);
+    squads_tidy(r->squads);
+}
+
+/* ---- the whole ------------------------------------------------------------------- */
+
+static struct reader *readers_new(struct round *all, struct arena *a) {
+    struct reader *r = arena_alloc(a, all->crew.n, sizeof *r);
+
+    for (unsigned i = 0; i < all->crew.n; i++) {
+        r[i].round = all;
+        r[i].arena = arena_new(cmd_no_memory);
+        r[i].squads = squads_new(cmd_no_memory);
+        all->crew.members[i].own = &r[i];
     }
-    checked = check_text_of(&text, CHECK_KEEP, r->squads, r->arena, &diags);
-    tell(r, &text, &diags, checked);
-    if (diags.errors)
-        r->status = cmd_worse(r->status, CMD_FINDINGS);
-    m->left_out = m->left_out || diags.errors || checked->incomplete;
-    m->warnings = diags.warnings;
-    /* Where nothing will be made of them, the rest is only checked. */
-    if (r->status == CMD_CLEAN || m->partial_data)
-        m->take(m->into, checked, text.name, r->arena);
+    return r;
+}
+
+static void readers_free(struct reader *r, unsigned n) {
+    for (unsigned i = 0; i < n; i++) {
+        arena_free(r[i].arena);
+        squads_free(r[i].squads);
+    }
 }
 
 enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths) {
-    struct round r = {.many = m, .status = m->found};
+    struct round all = {.many = m, .status = m->found};
+    struct arena *a = arena_new(cmd_no_memory);
+    struct reader *readers;
 
     m->left_out = m->found != CMD_CLEAN;
-    r.arena = m->keep ? m->keep : arena_new(cmd_no_memory);
-    r.squads = m->keep ? NULL : squads_new(cmd_no_memory);
-    cmd_show_init(&r.show, stderr, m->run->color_err);
-    cmd_progress_init(&r.progress);
-    for (size_t i = 0; i < paths->n; i++) {
-        take_file(&r, paths->at[i]);
-        if (!m->keep)
-            arena_reset(r.arena);
-        cmd_progress_tell(&r.progress, i + 1, paths->n);
-    }
-    cmd_progress_clear(&r.progress);
-    if (!m->keep) {
-        squads_free(r.squads);
-        arena_free(r.arena);
-    }
-    return r.status;
+    cmd_show_init(&all.show, stderr, m->run->color_err);
+    crew_init(&all.crew, m->run, m->threads ? m->threads : 1, read_one);
+    all.crew.done = take_held;
+    all.crew.found = paths;
+    readers = readers_new(&all, a);
+    crew_work(&all.crew);
+    readers_free(readers, all.crew.n);
+    arena_free(a);
+    return all.status;
 }

@@ -140,6 +140,7 @@ static void read_heads(struct heads *heads, const struct cmd_paths *paths) {
         if (read_head(&h, paths->at[i], squads, heads->arena, a))
             heads->at[heads->n++] = h;
         arena_reset(a);
+        squads_tidy(squads);
     }
     if (heads->n < paths->n)
         heads->status = CMD_FAILED;

@@ -88,6 +88,7 @@ static void count_file(struct crew_member *m, const char *path) {
     else
         count_text(m, &text, &diags);
     arena_reset(k->arena);
+    squads_tidy(k->squads);
 }
 
 /* ---- the whole --------------------------------------------------------------- */

@@ -2,17 +2,31 @@
  * once, and each match takes the statements from there. */
 #include "match/squad.h"
 
+enum { MANY = 64 };
+
 struct squads *squads_new(arena_failed *failed) {
     struct arena *a = arena_new(failed);
     struct squads *s = arena_alloc(a, 1, sizeof *s);
-    s->arena = a;
+    s->own = a;
+    s->arena = arena_new(failed);
     s->words = syn_words_new(a);
     return s;
 }
 
 void squads_free(struct squads *s) {
-    if (s)
-        arena_free(s->arena);
+    if (!s)
+        return;
+    arena_free(s->arena);
+    arena_free(s->own);
+}
+
+/* Files come folder by folder: what is needed again is among the latest. */
+void squads_tidy(struct squads *s) {
+    if (!s || s->n < MANY)
+        return;
+    s->first = NULL;
+    s->n = 0;
+    arena_reset(s->arena);
 }
 
 void squads_read_from(struct squads *s, struct squad_source source) {
@@ -32,18 +46,9 @@ static void read_lines(struct squads *s, struct squad *q) {
     }
 }
 
-/* FNV-1a (G. Fowler, L. C. Noll, K.-P. Vo), from memory; any hash would do. */
-static struct squad **bucket_of(struct squads *s, struct str path) {
-    uint32_t hash = 2166136261u;
-    for (size_t i = 0; i < path.n; i++)
-        hash = (hash ^ (unsigned char)path.at[i]) * 16777619u;
-    return &s->by_path[hash % SQUAD_BUCKETS];
-}
-
 const struct squad *squad_load(struct squads *s, struct str path, enum text_status *status) {
-    struct squad **bucket = bucket_of(s, path);
     *status = TEXT_READ;
-    for (struct squad *q = *bucket; q; q = q->next)
+    for (struct squad *q = s->first; q; q = q->next)
         if (str_eq(q->path, path))
             return q;
     struct squad *q = arena_alloc(s->arena, 1, sizeof *q);
@@ -54,7 +59,8 @@ const struct squad *squad_load(struct squads *s, struct str path, enum text_stat
         return NULL;
     q->syn = syn_new(&q->text, s->arena, &q->diags);
     read_lines(s, q);
-    q->next = *bucket;
-    *bucket = q;
+    q->next = s->first;
+    s->first = q;
+    s->n++;
     return q;
 }

@@ -21,11 +21,11 @@ struct squad {
     struct diags diags;          /* of its bytes and its form */
 };
 
-enum { SQUAD_BUCKETS = 512 };   /* a federation's tree has thousands */
-
 struct squads {
-    struct arena *arena;
-    struct squad *by_path[SQUAD_BUCKETS]; /* by a hash of the path, the latest first */
+    struct arena *arena;         /* of the files */
+    struct arena *own;           /* of the rest; NULL: the caller's */
+    size_t n;                    /* files */
+    struct squad *first;         /* the latest */
     struct syn_words *words;     /* of all files that take a squad from here */
     struct squad_source source;  /* without one: the file system */
 };

@@ -115,3 +115,29 @@ season() { cp "$ROOT"/examples/season/*.9m "$ROOT"/examples/season/*.drills .; }
     holds "$stderr" 'season report not written'
     [ "$(cat season.pdf)" = old ]
 }
+
+@test "the same report and the same messages, however many threads read" {
+    season
+    for day in 01 02 03 04 05 06 07 08 09 10 11 12; do
+        sed "s/^match 2026-10-03/match 2026-09-$day/" 2026-10-03-foxes.9m >"2026-09-$day-foxes.9m"
+        sed "s/^match 2026-10-10/match 2026-09-$day/; s/Harbour Herons/Harbour Terns/; /^squad/d; /^focus/d" \
+            2026-10-10-larks.9m >"2026-09-$day-terns.9m"
+    done
+    9m season -j 1 --team 'harbour herons' -o one.pdf .
+    pdftotext one.pdf - | grep -q 'Harbour Herons · 15 matches'
+    for n in 2 3 7; do
+        9m season -j $n --team 'harbour herons' -o many.pdf .
+        cmp one.pdf many.pdf
+    done
+    run --separate-stderr 9m season -j 3 .
+    [ "$status" = 1 ]
+    holds "$stderr" 'name one with --team: Harbour Herons, Harbour Terns'
+    echo '7 nowhere' >>2026-09-05-foxes.9m
+    echo '7 nowhere' >>2026-09-09-terns.9m
+    9m season -j 1 --partial-data --team 'harbour herons' -o one.pdf . 2>one || [ $? = 1 ]
+    for n in 2 3 7; do
+        9m season -j $n --partial-data --team 'harbour herons' -o many.pdf . 2>many || [ $? = 1 ]
+        cmp one.pdf many.pdf
+        cmp one many
+    done
+}
