@@ -150,7 +150,10 @@ size_t cmd_safe_char(struct buf *b, struct str s, size_t at, unsigned cell, bool
  * what is wrong and gives false when it fails. */
 bool cmd_write(const char *path, struct str bytes);
 
-/* The same for bytes that lie in `n` parts. */
+/* The same of a file, and without a word: gives why it failed, or NULL. */
+const char *cmd_store(const char *path, struct str bytes);
+
+/* As cmd_write does, for bytes that lie in `n` parts. */
 bool cmd_write_parts(const char *path, const struct str *parts, size_t n);
 
 /* For paths that others read while they are found. */

@@ -1,15 +1,18 @@
+#include <errno.h>
 #include <stdint.h>
 #include <string.h>
 
 #include "cmd/compare.h"
+#include "cmd/crew.h"
 
-enum { CHECK, DIFF };
+enum { CHECK, DIFF, THREADS };
 
 enum { ROUNDS_MAX = 16 };
 
 static const struct cmd_option options[] = {
     {"check", NULL, "write nothing, list the places that would change", NULL, 0},
     {"diff", NULL, "write nothing, show what would change", NULL, 0},
+    CREW_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -21,6 +24,7 @@ struct fate {
 
 /* A file and its canonical spelling. */
 struct spelling {
+    struct squads *squads;
     struct text text;
     struct diags diags;
     struct str canonical;
@@ -91,7 +95,7 @@ static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
     const struct match *match;
 
     diags_init(&dropped, a);
-    reading = match_open(&s->text, NULL, a, &dropped);
+    reading = match_open(&s->text, s->squads, a, &dropped);
     match_next(reading); /* reads the header and the squad files */
     match = match_of(reading);
     *r = (struct rewriting){.text = &s->text,
@@ -263,61 +267,133 @@ static void list_places(const char *path, const struct text *old, const struct s
     }
 }
 
+/* ---- the files ---------------------------------------------------------------- */
+
+/* What the threads share. A squad file may be written while others read it: canonical
+ * or not, it says the same. */
+struct formatting {
+    const struct cmd_run *run;
+    struct crew crew;
+};
+
+/* What one thread has. */
+struct formatter {
+    struct formatting *all;
+    struct crew_member *member;
+    struct arena *arena; /* of one file */
+    struct squads *squads;
+    enum cmd_status status;
+};
+
+static void worsen(struct formatter *f, enum cmd_status status) {
+    f->status = cmd_worse(f->status, status);
+}
+
 /* What stands in the file is told whatever else is asked for. */
-static enum cmd_status tell_unread(const struct cmd_run *run, struct spelling *s) {
+static void tell_unread(struct formatter *f, struct spelling *s) {
     struct cmd_show show;
 
-    if (!s->diags.errors)
-        return CMD_CLEAN;
-    cmd_show_init(&show, stderr, run->color_err);
+    crew_turn(f->member);
+    cmd_show_init(&show, stderr, f->all->run->color_err);
     cmd_show(&show, &s->diags);
     fputc('\n', stderr);
     cmd_say("%.*s: %u line%s with a fault left as %s", STR_ARG(s->text.name), s->unread,
             s->unread == 1 ? "" : "s", s->unread == 1 ? "it was" : "they were");
-    return CMD_FINDINGS;
+    worsen(f, CMD_FINDINGS);
 }
 
-static enum cmd_status settle(const struct cmd_run *run, const char *path, const struct text *old,
-                              const struct spelling *s, struct arena *a) {
-    struct str raw = cmd_with_bom(old, old->bytes, a), new = s->canonical;
-    bool same = str_eq(raw, new), filter = strcmp(path, "-") == 0;
+static void write_now(struct formatter *f, const char *path, struct str canonical) {
+    const char *why = cmd_store(path, canonical);
 
+    if (!why)
+        return;
+    crew_turn(f->member);
+    cmd_say("%s: not written: %s", path, why);
+    worsen(f, CMD_FAILED);
+}
+
+static void put(struct formatter *f, const char *path, const struct spelling *s, bool same) {
+    if (strcmp(path, "-") == 0) {
+        crew_turn(f->member);
+        if (!cmd_write(path, s->canonical))
+            worsen(f, CMD_FAILED);
+    } else if (!same) {
+        write_now(f, path, s->canonical);
+    }
+}
+
+static void tell_changes(struct formatter *f, const char *path, const struct text *old,
+                         struct str raw, const struct spelling *s) {
+    const struct cmd_run *run = f->all->run;
+
+    crew_turn(f->member);
     if (run->given[DIFF])
-        cmd_compare(stdout, run->color_out, path, raw, new, a);
-    if (run->given[CHECK] && !run->given[DIFF] && !same)
-        list_places(path, old, s, a);
+        cmd_compare(stdout, run->color_out, path, raw, s->canonical, f->arena);
+    else
+        list_places(path, old, s, f->arena);
     if (run->given[CHECK])
-        return same ? CMD_CLEAN : CMD_FINDINGS;
-    if (run->given[DIFF] || (same && !filter))
-        return CMD_CLEAN;
-    return cmd_write(path, new) ? CMD_CLEAN : CMD_FAILED;
+        worsen(f, CMD_FINDINGS);
 }
 
-static enum cmd_status fmt_one(const struct cmd_run *run, const char *path, struct arena *a) {
-    struct spelling s = {.fates = NULL};
-    struct text old;
-    enum cmd_status status;
+static void settle(struct formatter *f, const char *path, const struct text *old,
+                   struct spelling *s) {
+    struct str raw = cmd_with_bom(old, old->bytes, f->arena);
+    bool same = str_eq(raw, s->canonical);
 
-    diags_init(&s.diags, a);
-    if (!cmd_read(&s.text, path, a, &s.diags))
-        return CMD_FAILED;
-    old = s.text;
-    settle_lines(&s, a);
-    status = tell_unread(run, &s);
-    return cmd_worse(status, settle(run, path, &old, &s, a));
+    if (s->diags.errors)
+        tell_unread(f, s);
+    if (!f->all->run->given[DIFF] && !f->all->run->given[CHECK])
+        put(f, path, s, same);
+    else if (!same)
+        tell_changes(f, path, old, raw, s);
+}
+
+static void fmt_one(struct crew_member *m, const char *path) {
+    struct formatter *f = m->own;
+    struct spelling s = {.squads = f->squads};
+    struct text old;
+    const char *why;
+
+    diags_init(&s.diags, f->arena);
+    errno = 0;
+    why = cmd_unread(text_read(&s.text, path, f->arena, &s.diags));
+    if (why) {
+        crew_turn(m);
+        cmd_say("%s: %s", path, why);
+        worsen(f, CMD_FAILED);
+    } else {
+        old = s.text;
+        settle_lines(&s, f->arena);
+        settle(f, path, &old, &s);
+    }
+    arena_reset(f->arena);
+}
+
+static void formatters_init(struct formatter *f, struct formatting *all) {
+    for (unsigned i = 0; i < all->crew.n; i++) {
+        f[i] = (struct formatter){.all = all, .member = &all->crew.members[i]};
+        f[i].arena = arena_new(cmd_no_memory);
+        f[i].squads = squads_new(cmd_no_memory);
+        all->crew.members[i].own = &f[i];
+    }
 }
 
 static enum cmd_status fmt(const struct cmd_run *run) {
-    struct arena *names = arena_new(cmd_no_memory), *a = arena_new(cmd_no_memory);
-    struct cmd_paths paths = {.arena = names};
-    enum cmd_status status = cmd_find(&paths, run);
+    struct formatting all = {.run = run};
+    struct formatter f[CREW_THREADS_MOST];
+    enum cmd_status status;
+    unsigned threads;
 
-    for (size_t i = 0; i < paths.n; i++) {
-        status = cmd_worse(status, fmt_one(run, paths.at[i], a));
-        arena_reset(a);
+    if (!crew_threads(run, run->given[THREADS], &threads))
+        return CMD_USAGE;
+    crew_init(&all.crew, run, threads, fmt_one);
+    formatters_init(f, &all);
+    status = crew_work(&all.crew);
+    for (unsigned i = 0; i < all.crew.n; i++) {
+        status = cmd_worse(status, f[i].status);
+        squads_free(f[i].squads);
+        arena_free(f[i].arena);
     }
-    arena_free(a);
-    arena_free(names);
     return status;
 }
 

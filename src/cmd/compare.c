@@ -144,11 +144,14 @@ void cmd_compare(FILE *to, bool color, const char *name, struct str old, struct 
                  struct arena *a) {
     struct output o = {to, color, color, a};
     struct compare c;
+    struct buf shown; /* a line end in a name would end the head */
 
     if (str_eq(old, new))
         return;
     compare_init(&c, old, new, a);
-    fprintf(to, "--- %s\n+++ %s\n", name, name);
+    buf_init(&shown, a);
+    cmd_safe(&shown, str_of(name), 4);
+    fprintf(to, "--- %.*s\n+++ %.*s\n", STR_ARG(buf_str(&shown)), STR_ARG(buf_str(&shown)));
     for (size_t i = 0; i < c.change_n; i = hunk_end(&c, i))
         put_hunk(&o, &c, i, hunk_end(&c, i));
 }

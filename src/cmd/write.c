@@ -147,17 +147,25 @@ static bool write_file(const char *path, struct parts parts) {
     return replace(real, exists ? &old : NULL, parts);
 }
 
+static const char *store(const char *path, struct parts parts) {
+    errno = 0;
+    return write_file(path, parts) ? NULL : strerror(errno);
+}
+
+const char *cmd_store(const char *path, struct str bytes) {
+    return store(path, (struct parts){&bytes, 1});
+}
+
 bool cmd_write_parts(const char *path, const struct str *parts, size_t n) {
     struct parts all = {parts, n};
-    bool good;
+    const char *why;
 
-    errno = 0;
     if (strcmp(path, "-") == 0)
         return print_all(all);
-    good = write_file(path, all);
-    if (!good)
-        cmd_say("%s: not written: %s", path, strerror(errno));
-    return good;
+    why = store(path, all);
+    if (why)
+        cmd_say("%s: not written: %s", path, why);
+    return !why;
 }
 
 bool cmd_write(const char *path, struct str bytes) {

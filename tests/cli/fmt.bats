@@ -237,3 +237,33 @@ END
     9m fmt - <a.9m >out 2>said || true
     cmp out before
 }
+
+@test "any number of threads gives the same files and the same messages, whatever is wrong in between" {
+    cp -r "$ROOT/examples/season" season
+    for i in 1 2 3 4 5 6 7 8 9; do
+        sed 's/^7 /7   /' season/2026-10-03-foxes.9m >"season/c$i.9m"
+    done
+    notes '7   nett' '7  net' >season/c5.9m
+    printf '\xff\xfenothing' >season/c6.9m
+    sed -i 's/^player/player /' season/herons.9m
+    for args in --check --diff '--check --diff' ''; do
+        for n in 1 2 3 7; do
+            rm -rf "$n" && mkdir "$n" && cp -r season "$n/season"
+            # shellcheck disable=SC2086
+            (cd "$n" && 9m fmt $args -j $n season none.9m) >"$n.said" 2>&1 && return 1
+            cmp 1.said "$n.said"
+            diff -r 1/season "$n/season"
+        done
+        grep -q 'c5.9m: 1 line with a fault left as it was' 1.said
+        grep -q 'none.9m: No such file' 1.said
+    done
+    cmp 1/season/c5.9m <(notes '7   nett' '7 net')
+    cmp 1/season/c6.9m season/c6.9m
+    cmp 1/season/c1.9m 1/season/2026-10-03-foxes.9m
+    cmp 1/season/herons.9m "$ROOT/examples/season/herons.9m"
+}
+
+@test "--diff: a line end in a name does not break its head" {
+    notes '7  net' >$'a\n+b.9m'
+    same "$(9m fmt --diff $'a\n+b.9m' | sed -n 1,2p)" "$(printf '%s\n' '--- a<0A>+b.9m' '+++ a<0A>+b.9m')"
+}
