@@ -28,19 +28,19 @@ bool advise_shows(const struct advise *v, const struct faults_server *s) {
 
 static bool find_team(struct advise *v) {
     const char *name = v->run->given[TEAM];
-    struct buf b;
+    struct str *names = arena_alloc(v->arena, v->team_n + 1, sizeof *names);
+    bool *meant = arena_alloc(v->arena, v->team_n + 1, sizeof *meant);
 
-    for (size_t i = 0; name && i < v->team_n; i++)
-        if (str_same(v->teams[i].name, str_of(name)))
-            v->only = &v->teams[i];
-    if (!name || v->only)
-        return true;
-    buf_init(&b, v->arena);
     for (size_t i = 0; i < v->team_n; i++)
-        buf_printf(&b, "%s%.*s", i ? ", " : "", STR_ARG(v->teams[i].name));
-    cmd_say("no team of ours is \"%s\"; there %s %.*s", name, v->team_n == 1 ? "is" : "are",
-            STR_ARG(buf_str(&b)));
-    return false;
+        names[i] = v->teams[i].name;
+    if (!name)
+        return true;
+    if (!cmd_one_team(names, v->team_n, name, meant, v->arena))
+        return false;
+    for (size_t i = 0; i < v->team_n; i++)
+        if (meant[i])
+            v->only = &v->teams[i];
+    return true;
 }
 
 static bool has_server(const struct advise *v) {

@@ -232,10 +232,14 @@ static void put_sides(const struct flown_wish *w) {
     if (!w->with_aim)
         return;
     s = flown_sides(w);
-    printf("\nThe aim lies %.1f degrees to the %s of straight ahead, with %.1f of room to the left\n"
+    if (fabs(s.direction_deg) < 0.05)
+        printf("\nThe aim lies straight ahead");
+    else
+        printf("\nThe aim lies %.1f degrees to the %s of straight ahead", fabs(s.direction_deg),
+               s.direction_deg < 0 ? "left" : "right");
+    printf(", with %.1f degrees of room to the left\n"
            "side line and %.1f to the right. Of 100 that stray by 2 degrees, %.0f go wide.\n",
-           fabs(s.direction_deg), s.direction_deg < 0 ? "left" : "right", s.left_deg, s.right_deg,
-           100 * s.wide_frac);
+           s.left_deg, s.right_deg, 100 * s.wide_frac);
 }
 
 static void put_drag(const struct flown_wish *w) {

@@ -297,7 +297,8 @@ bool cmd_decimal(const struct cmd_option *option, const char *given, double leas
     }
     *out = minus ? -*out : *out;
     if (*out < least || *out > most) {
-        cmd_say("--%s is from %.4g to %.4g, not %s", option->name, least, most, given);
+        cmd_say("--%s %s is from %.4g to %.4g, not %s", option->name, option->argument, least, most,
+                given);
         return false;
     }
     return true;

@@ -51,6 +51,8 @@ const char *cmd_unread(enum text_status status) {
         return NULL;
     case TEXT_MISSING:
     case TEXT_UNREADABLE:
+        if (errno == EISDIR)
+            return "is a directory, and one file is wanted; 9m season, tally and advise take a whole tree";
         return errno ? strerror(errno) : "cannot be read";
     case TEXT_TOO_LARGE:
         return "too large for a file of notes";

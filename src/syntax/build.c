@@ -217,7 +217,8 @@ void build_time(struct syn *s, struct token t) {
         return;
     bool over = t.b > 59 || (t.value && t.a % 60 > 59);
     if (over)
-        FAULT(s, E_TIME_NONE, t, STR_ARG(str_part(s->text->bytes, t.at, t.n)));
+        FAULT(s, E_TIME_NONE, t, STR_ARG(str_part(s->text->bytes, t.at, t.n)),
+              "minutes and seconds end at 59");
     serve_of(s)->has |= HAS_TIME;
     serve_of(s)->time_s = (uint32_t)(t.a * 60 + t.b);
 }

@@ -36,7 +36,7 @@ void build_date(struct syn *s, struct token t) {
 
 void build_day_time(struct syn *s, struct token t) {
     if (t.value || t.a > 23 || t.b > 59)
-        FAULT(s, E_TIME_NONE, t, STR_ARG(build_spelt(s, t)));
+        FAULT(s, E_TIME_NONE, t, STR_ARG(build_spelt(s, t)), "a day ends at 23:59");
     s->stmt.as.occasion.timed = true;
     s->stmt.as.occasion.minute = (unsigned)(t.a * 60 + t.b);
 }

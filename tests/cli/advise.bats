@@ -170,7 +170,7 @@ server() { # JQ: of the only server
     lacks "$(9m advise --team herons s t)" 'Larks'
     run 9m advise --team Owls s t
     [ "$status" = 1 ]
-    holds "$output" 'no team of ours is "Owls"; there are Herons, Larks'
+    holds "$output" 'no team "Owls"; there are Herons, Larks'
 }
 
 @test "notes with errors give no advice" {

@@ -154,13 +154,13 @@ refused() {
 }
 
 @test "numbers outside of what the flight holds for name the range" {
-    refused '--speed is from 28.8 to 136.8, not 20' --speed 20 --height 3
-    refused '--spin is from 0 to 10, not 12' --speed 80 --height 3 --spin 12
-    refused '--height is from 0.8 to 4.2, not 6' --speed 80 --height 6
-    refused '--contact is from -7 to 4, not 5' --speed 80 --height 3 --contact 5
-    refused '--angle is from -30 to 75, not 80' --speed 80 --height 3 --angle 80
-    refused '--net is from 1.45 to 2.93, not 9' --speed 80 --height 3 --net 9
-    refused '--start is from 0 to 9, not -1' --speed 80 --height 3 --start -1 --aim 4,8
+    refused '--speed KMH is from 28.8 to 136.8, not 20' --speed 20 --height 3
+    refused '--spin TURNS is from 0 to 10, not 12' --speed 80 --height 3 --spin 12
+    refused '--height M is from 0.8 to 4.2, not 6' --speed 80 --height 6
+    refused '--contact M is from -7 to 4, not 5' --speed 80 --height 3 --contact 5
+    refused '--angle DEGREES is from -30 to 75, not 80' --speed 80 --height 3 --angle 80
+    refused '--net HEIGHT is from 1.45 to 2.93, not 9' --speed 80 --height 3 --net 9
+    refused '--start M is from 0 to 9, not -1' --speed 80 --height 3 --start -1 --aim 4,8
     refused '--height is a number such as' --speed 80 --height three
     for aim in 4 4,0.5 10,8 4,8,1 a4,8 '' ,8; do
         refused '--aim is a landing such as 4.5,8.0' --speed 80 --height 3 --start 4 --aim "$aim"
