@@ -19,7 +19,7 @@ TEST_PACKAGES  = $(BUILD_PACKAGES) clang libclang-rt-14-dev libcmocka-dev bats q
 	poppler-utils mupdf-tools fontconfig patch python3-jsonschema jq sqlite3 git
 # npm may have come from elsewhere.
 WORLD_PACKAGES = $(TEST_PACKAGES) vim emacs-nox debootstrap postgresql r-base-core \
-	fonts-wqy-microhei \
+	fonts-wqy-microhei slurmctld slurmd slurm-client munge parallel openssh-server rsync iproute2 \
 	$(if $(shell command -v npm),,npm)
 BENCH_PACKAGES = $(BUILD_PACKAGES) hyperfine mawk time sqlite3
 
@@ -186,7 +186,7 @@ compile-all: $(TESTING)
 test: $(TESTING) | $(PACKAGES)
 	@BUILD=$(BUILD) CC='$(CC)' tests/run $(SUITES)
 
-test-world: $(BUILD)/9m $(BUILD)/tests/tools/studies | $(PACKAGES)
+test-world: $(BUILD)/9m $(BUILD)/tests/tools/studies $(BUILD)/tests/bench/lifelike | $(PACKAGES)
 	@BUILD=$(BUILD) tests/run world
 
 # The same tests, on objects of their own.
