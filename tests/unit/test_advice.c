@@ -12,25 +12,11 @@
 
 #include "advice.h"
 #include "kit/dice.h"
+#include "kit/in_arena.h"
 #include "kit/scene.h"
 #include "worth.h"
 
 enum { SERVES_MOST = 2000 };
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static void near(double got, double expected, const char *what) {
     if (!(fabs(got - expected) <= 1e-9))

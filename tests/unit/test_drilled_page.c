@@ -9,22 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static const struct checked *notes(struct arena *a, const char *date, const char *rest) {
     struct diags d;
@@ -202,8 +188,6 @@ static void no_drill(void **state) {
     assert_false(somewhere(pages, "What was done"));
     assert_true(leaf_has(with(pages, "Serves"), "4/5"));
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

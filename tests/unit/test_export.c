@@ -10,22 +10,8 @@
 #include <string.h>
 
 #include "export/table.h"
+#include "kit/in_arena.h"
 #include "kit/scene.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static void hundredths(void **state) {
     static const struct {

@@ -13,24 +13,10 @@
 
 #include "faults.h"
 #include "kit/dice.h"
+#include "kit/in_arena.h"
 #include "kit/scene.h"
 
 enum { SERVES_MOST = 4000 };
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 /* Serves under way to a match. */
 struct hand {

@@ -11,23 +11,9 @@
 #include <string.h>
 
 #include "check.h"
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "token.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static const struct page *sheet(struct arena *a) {
     struct page_facts *facts = arena_alloc(a, 1, sizeof *facts);
@@ -107,8 +93,6 @@ static void its_lines_are_legal(void **state) {
     assert_int_equal(d.errors, 0);
     assert_int_equal(c->played_n, 3);
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

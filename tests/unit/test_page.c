@@ -12,6 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "kit/scene.h"
 #include "page.h"
@@ -22,21 +23,6 @@ static const double scale_mm = 5, centre_mm = 37.5, net_mm = 76;
 static const double block_wide_mm = 177, block_high_mm = 249, frame_mm = 75;
 static const double frame_end_mm = 143.5;
 static const double large_a_mm = 2.3;
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static double x_of(double x_m) {
     return centre_mm + (4.5 - x_m) * scale_mm;
@@ -534,8 +520,6 @@ static void practice(void **state) {
     assert_true(leaf_has(&pages->at[0], "Toss into the ring, 1.0 m"));
     assert_true(leaf_holds(&pages->at[0], "the last metre of zone 5"));
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

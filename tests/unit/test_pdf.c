@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "kit/boxes.h"
+#include "kit/in_arena.h"
 #include "kit/longer.h"
 #include "kit/scene.h"
 #include "pdf.h"
@@ -19,21 +20,6 @@
 
 static const char regular[] = "/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf";
 static const char bold[] = "/usr/share/fonts/truetype/liberation/LiberationSans-Bold.ttf";
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static struct pdf *document(struct arena *a) {
     struct pdf *p = pdf_new(a);
@@ -425,8 +411,6 @@ static void plan_does_not_overlap(void **state) {
     }
     pdf_free(p);
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

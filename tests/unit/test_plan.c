@@ -8,21 +8,7 @@
 #include <stdlib.h>
 
 #include "plan.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
+#include "kit/in_arena.h"
 
 static void add(struct progress *p, const char *notes, struct arena *a) {
     struct text t;
@@ -97,8 +83,6 @@ static void filled_lines_are_legal(void **state) {
             fail_msg("%.*s:\n%.*s", STR_ARG(book.at[k].name), STR_ARG(buf_str(&b)));
     }
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

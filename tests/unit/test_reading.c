@@ -9,25 +9,11 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "kit/scene.h"
 
 enum { COURTS_PAGE = 1 };
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static bool is_start(const struct page_item *item) {
     return item->mark == MARK_START || item->mark == MARK_START_MISSED;
@@ -137,8 +123,6 @@ static void result_of_an_open_match(void **state) {
     assert_true(leaf_holds(p, "In the lines read our serve"));
     assert_false(leaf_holds(p, "chance alone seldom") || leaf_holds(p, "whose serve"));
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -9,22 +9,8 @@
 
 #include <cmocka.h>
 
+#include "kit/in_arena.h"
 #include "kit/lifelike.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static const struct checked *match(struct arena *a, const char *date, const char *rest) {
     struct diags d;
@@ -210,8 +196,6 @@ static void sums_agree(void **state) {
         assert_int_equal(s->all.broke, written.broke[OURS]);
     }
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

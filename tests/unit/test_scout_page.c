@@ -11,27 +11,13 @@
 
 #include "kit/boxes.h"
 #include "kit/dice.h"
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "kit/longer.h"
 #include "kit/print.h"
 #include "kit/scene.h"
 
 static const char long_name[] = "Wilhelmina Theodora van den Oudekerk-Montgomery zu Hohenfeld";
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 /* What a season may be like. */
 struct wild {
@@ -161,8 +147,6 @@ static void nothing_overlaps(void **state) {
     }
     pdf_free(pdf);
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "kit/boxes.h"
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "kit/longer.h"
 #include "kit/scene.h"
@@ -18,21 +19,6 @@
 
 static const char regular[] = "/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf";
 static const char bold[] = "/usr/share/fonts/truetype/liberation/LiberationSans-Bold.ttf";
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static void add(struct season *s, const char *file, const char *head, const char *rest,
                 struct arena *a) {
@@ -373,8 +359,6 @@ static void nothing_overlaps(void **state) {
     }
     pdf_free(pdf);
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

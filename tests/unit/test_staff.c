@@ -8,23 +8,9 @@
 
 #include <stdlib.h>
 
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "kit/scene.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static const char staff[] = "For the staff";
 
@@ -198,8 +184,6 @@ static void practice_is_the_progress(void **state) {
                                             season->faults->servers[i].counts.serves},
                               *state);
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

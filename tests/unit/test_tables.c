@@ -8,25 +8,11 @@
 
 #include <stdlib.h>
 
+#include "kit/in_arena.h"
 #include "kit/leaf.h"
 #include "kit/scene.h"
 
 enum { SCENES = 24 };
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static struct scene scene_of_number(unsigned k) {
     struct scene s = scene_usual();
@@ -297,8 +283,6 @@ static void runs_hold_aces_and_misses(void **state) {
                                                      t->side[THEIRS].by[OUTCOME_ACE]);
     }
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

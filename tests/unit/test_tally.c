@@ -9,23 +9,9 @@
 
 #include <stdlib.h>
 
+#include "kit/in_arena.h"
 #include "kit/scene.h"
 #include "study.h"
-
-static void no_memory(size_t wanted_bytes) {
-    fail_msg("no memory for %zu bytes", wanted_bytes);
-    abort();
-}
-
-static int open_arena(void **state) {
-    *state = arena_new(no_memory);
-    return 0;
-}
-
-static int close_arena(void **state) {
-    arena_free(*state);
-    return 0;
-}
 
 static struct counts counted(struct played p) {
     struct counts c = {0};
@@ -316,8 +302,6 @@ static void at_most_three(void **state) {
         arena_reset(*state);
     }
 }
-
-#define TEST(f) cmocka_unit_test_setup_teardown(f, open_arena, close_arena)
 
 int main(void) {
     const struct CMUnitTest tests[] = {
