@@ -134,6 +134,10 @@ const struct stmt *syn_next_line(struct syn *s);
 /* The comment of the line just read, from its '#'; empty if there is none. */
 struct str syn_comment(const struct syn *s);
 
+/* True if the file is in another version of the notation: that was told, and no
+ * line of it is read. Known once a line was asked for. */
+bool syn_is_foreign(const struct syn *s);
+
 /* Lines read so far that are not blank, and those of them that had a fault. */
 unsigned syn_lines(const struct syn *s);
 unsigned syn_unread(const struct syn *s);

@@ -138,7 +138,7 @@ static void spell(struct spelling *s, struct arena *a) {
         note_line(s, (struct fate){blank ? 0 : ++r.written_n, has_fault(st)}, a);
         r.blank = blank;
     }
-    s->canonical = s->text.utf16 ? s->text.bytes : buf_str(&r.out);
+    s->canonical = s->text.utf16 || syn_is_foreign(r.syn) ? s->text.bytes : buf_str(&r.out);
     s->unread = syn_unread(r.syn);
 }
 
@@ -297,8 +297,11 @@ static void tell_unread(struct formatter *f, struct spelling *s) {
     cmd_show_init(&show, stderr, f->all->run->color_err);
     cmd_show(&show, &s->diags);
     fputc('\n', stderr);
-    cmd_say("%.*s: %u line%s with a fault left as %s", STR_ARG(s->text.name), s->unread,
-            s->unread == 1 ? "" : "s", s->unread == 1 ? "it was" : "they were");
+    if (s->unread)
+        cmd_say("%.*s: %u line%s with a fault left as %s", STR_ARG(s->text.name), s->unread,
+                s->unread == 1 ? "" : "s", s->unread == 1 ? "it was" : "they were");
+    else
+        cmd_say("%.*s: left as it was", STR_ARG(s->text.name));
     worsen(f, CMD_FINDINGS);
 }
 

@@ -241,13 +241,21 @@ static bool count_of(const json_t *document, const char *name, unsigned *out) {
     return true;
 }
 
-static bool read_head(struct pool *p, const json_t *document) {
+static bool is_counts(const json_t *document) {
     const char *is = json_string_value(json_object_get(document, "what"));
+
+    return is && strcmp(is, what) == 0;
+}
+
+static json_int_t schema_of(const json_t *document) {
+    return json_integer_value(json_object_get(document, "schema"));
+}
+
+static bool read_head(struct pool *p, const json_t *document) {
     const char *has = json_string_value(json_object_get(document, "key"));
 
-    return is && strcmp(is, what) == 0 && has && strcmp(has, key) == 0 &&
-           json_integer_value(json_object_get(document, "schema")) == PARTS_SCHEMA &&
-           json_is_array(json_object_get(document, "files")) &&
+    return is_counts(document) && schema_of(document) == PARTS_SCHEMA && has &&
+           strcmp(has, key) == 0 && json_is_array(json_object_get(document, "files")) &&
            json_is_array(json_object_get(document, "people")) &&
            json_is_array(json_object_get(document, "serves")) &&
            count_of(document, "matches", &p->matches) &&
@@ -306,6 +314,16 @@ static bool read_rows(struct pool *p, const json_t *document, const char *path) 
     return true;
 }
 
+static bool refuse_head(const json_t *document, const char *path) {
+    if (is_counts(document) && schema_of(document) > PARTS_SCHEMA) {
+        cmd_say("%s: counts of form %lld, from a newer 9m; this one adds form %d. Take the newer "
+                "one, or count with this one",
+                path, (long long)schema_of(document), PARTS_SCHEMA);
+        return false;
+    }
+    return refuse(path, "no file of counts that this 9m can add; 9m tally --partial writes them");
+}
+
 bool tally_parts_read(struct pool *p, const char *path, unsigned part) {
     json_error_t error;
     FILE *from = strcmp(path, "-") == 0 ? stdin : fopen(path, "rb");
@@ -321,9 +339,9 @@ bool tally_parts_read(struct pool *p, const char *path, unsigned part) {
         cmd_say("%s:%d: no JSON: %s", path, error.line, error.text);
         return false;
     }
-    good = read_head(p, document) ? read_files(p, document, path, part) && read_rows(p, document, path)
-                                  : refuse(path, "no file of counts that this 9m can add; "
-                                                 "9m tally --partial writes them");
+    good = read_head(p, document)
+               ? read_files(p, document, path, part) && read_rows(p, document, path)
+               : refuse_head(document, path);
     json_decref(document);
     return good;
 }

@@ -148,31 +148,24 @@ static void declare_occasion(struct reading *r, const struct stmt *st) {
     m->title = st->as.occasion.title;
 }
 
-/* The first statement names the version; a later one that is not known here
- * ends the reading, since its words may mean anything. */
-static bool version_known(struct reading *r, const struct stmt *st) {
+/* The first statement names the version, which the syntax room has looked at. */
+static void take_version(struct reading *r, const struct stmt *st) {
     if (r->versioned && st->kind != STMT_NOTATION)
-        return true;
-    if (st->kind == STMT_NOTATION && st->as.version != 1) {
-        diags_add(r->diags, E_NEWER, reading_word(r, st, 1), st->as.version);
-        return false;
-    }
+        return;
+    struct place p = reading_word(r, st, 0);
     if (r->versioned) {
-        struct place p = reading_word(r, st, 0);
         diags_add(r->diags, E_DECLARED_TWICE, p, STR_ARG(reading_spelt(p)));
-        return true;
+        return;
     }
     r->versioned = true;
     if (st->kind == STMT_NOTATION || st->kind == STMT_UNREAD)
-        return true;
-    struct place p = reading_word(r, st, 0);
+        return;
     struct diag *d = diags_add(r->diags, E_NO_VERSION, p);
     diag_edit(d, st->line, 0, 0, STR("notation 1\n"));
     if (d) {
         d->attempt = STR("notation 1");
         d->safe = true;
     }
-    return true;
 }
 
 /* Only downwards: no absolute path, no "..", no other separators. */
@@ -213,10 +206,7 @@ static void take_squad_lines(struct reading *r, const struct squad *q) {
     for (size_t i = 0; i < q->n; i++) {
         const struct stmt *st = &q->lines[i].st;
         r->squad_line = &q->lines[i];
-        if (!version_known(r, st)) {
-            r->match.header_unread = true;
-            return;
-        }
+        take_version(r, st);
         if (st->kind == STMT_UNREAD)
             r->match.header_unread = true;
         else if (!declare(r, st)) {
@@ -239,6 +229,7 @@ static void take_squad(struct reading *r, const struct squad *q) {
     r->diags->group = ++r->squad_n;
     diags_join(r->diags, &q->diags);
     take_squad_lines(r, q);
+    r->match.header_unread |= syn_is_foreign(q->syn);
     r->squad_line = NULL;
     r->outer = NULL;
     r->versioned = versioned;
@@ -335,7 +326,7 @@ static void declare_record(struct reading *r, const struct stmt *st) {
     r->match.ours_only = st->as.ours_only;
 }
 
-/* version_known has looked at it. */
+/* take_version has looked at it. */
 static void declare_nothing(struct reading *r, const struct stmt *st) {
     (void)r;
     (void)st;
@@ -415,10 +406,7 @@ static bool is_play(const struct stmt *st) {
 const struct stmt *match_next(struct reading *r) {
     const struct stmt *st;
     while (!r->ended && (st = syn_next(r->syn))) {
-        if (!version_known(r, st)) {
-            r->ended = true;
-            return NULL;
-        }
+        take_version(r, st);
         if (st->kind == STMT_UNREAD && !r->started) {
             r->match.header_unread = true;
             r->match.unsure |= st->opens == T_TEAM;
@@ -440,7 +428,7 @@ const struct stmt *match_next(struct reading *r) {
     settle_net(&r->match);
     if (!r->started)
         declare_end(r);
-    if (!r->versioned)
+    if (!r->versioned && !syn_is_foreign(r->syn))
         diags_add(r->diags, E_EMPTY, text_place(r->text, 1, 0, 0));
     return NULL;
 }

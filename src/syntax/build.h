@@ -27,6 +27,7 @@ struct syn {
     uint8_t who_shirt;
     uint32_t given;                  /* fields of the line so far, GIVEN_ bits */
     bool bad;                        /* the line has had its message */
+    bool begun, foreign;             /* the first line was looked at; it names another notation */
     size_t spoilt_n;                 /* of text->spoilt, how many lie behind */
     unsigned lines, unread;
     unsigned near_line;              /* a line looked at for a message, and its start: */
@@ -42,6 +43,9 @@ struct syn {
 /* Reads a serve line on the short way: whole and without a message, or false and
  * nothing was done. */
 bool serve_line(struct syn *s);
+
+/* True if the first line says `notation 2` or the like; gives the number's place. */
+bool version_is_foreign(const struct text *t, struct place *version);
 
 /* Generated from the grammar. */
 bool notation_line(struct syn *s);

@@ -139,7 +139,26 @@ static void mend_line(struct syn *s, size_t told) {
         (void)read_as(s, s->diags->at[told].attempt);
 }
 
+/* Of a file of another notation nothing else is said, of its bytes neither: they
+ * may be right there. */
+static void begin(struct syn *s) {
+    struct place version;
+    s->begun = true;
+    s->foreign = !s->trying && version_is_foreign(s->text, &version);
+    if (!s->foreign)
+        return;
+    diags_restore(s->diags, &(struct diags){0});
+    struct diag *d = diags_add(s->diags, E_NEWER, version,
+                               STR_ARG(str_part(version.text, version.at, version.n)));
+    if (d)
+        d->expected = STR("notation 1; a newer notation is read by a newer 9m");
+}
+
 const struct stmt *syn_next_line(struct syn *s) {
+    if (!s->begun)
+        begin(s);
+    if (s->foreign)
+        return NULL;
     size_t told = s->diags->n;
     begin_line(s);
     if (spoilt(s)) {
@@ -173,6 +192,10 @@ struct str syn_comment(const struct syn *s) {
         return STR_NONE;
     struct str line = text_line_at(s->text, s->stmt.at);
     return str_trim((struct str){s->lexer.comment, (size_t)(line.at + line.n - s->lexer.comment)});
+}
+
+bool syn_is_foreign(const struct syn *s) {
+    return s->foreign;
 }
 
 unsigned syn_lines(const struct syn *s) {
