@@ -78,7 +78,9 @@ KIT      = $(patsubst tests/%.c,$(BUILD)/tests/%.o,$(sort $(wildcard tests/kit/*
 UNIT     = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/unit/test_*.c)))
 PROPERTY = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/property/*.c)))
 TOOLS    = $(patsubst tests/%.c,$(BUILD)/tests/%,$(sort $(wildcard tests/tools/*.c tests/bench/*.c)))
-TESTING  = $(BUILD)/9m $(UNIT) $(PROPERTY) $(TOOLS)
+# Libraries that stand before the program under test.
+PRELOAD  = $(patsubst tests/%.c,$(BUILD)/tests/%.so,$(sort $(wildcard tests/preload/*.c)))
+TESTING  = $(BUILD)/9m $(UNIT) $(PROPERTY) $(TOOLS) $(PRELOAD)
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
@@ -179,6 +181,11 @@ $(BUILD)/tests/%: tests/%.c $(KIT) $(ROOM_OBJ) Makefile
 	@mkdir -p $(@D)
 	$(SAY) CC $<
 	$(Q)$(COMPILE) $(PARTS) -Itests -MMD -MP -o $@ $< $(KIT) $(ROOM_OBJ) $(LDFLAGS) -lcmocka $(OUR_LDLIBS) $(LDLIBS)
+
+$(BUILD)/tests/preload/%.so: tests/preload/%.c Makefile
+	@mkdir -p $(@D)
+	$(SAY) CC $<
+	$(Q)$(CC) -std=c11 -D_GNU_SOURCE $(WARN) -O1 -g -shared -fPIC -o $@ $<
 
 # The program and every test, without running any.
 compile-all: $(TESTING)

@@ -142,19 +142,23 @@ void cmd_safe(struct buf *b, struct str s, unsigned from);
  * added to `b`; *dot is set when it became a middle dot. */
 size_t cmd_safe_char(struct buf *b, struct str s, size_t at, unsigned cell, bool *dot);
 
-/* ---- files (write.c, tree.c) -------------------------------------------- */
+/* ---- files (write.c, beside.c, tree.c) ---------------------------------- */
 
 /* Writes the whole file, or leaves the old one as it is: a temporary file
- * beside it takes its place, with its mode. A symbolic link stays, its target
- * is replaced; a device or pipe is written to. "-" is standard output. Says
- * what is wrong and gives false when it fails. */
+ * beside it takes its place, with its mode and, if possible, its owner. A
+ * symbolic link stays, its target is replaced; other hard links keep the old
+ * file; a device or pipe is written to. "-" is standard output. Says what is
+ * wrong and gives false when it fails. */
 bool cmd_write(const char *path, struct str bytes);
 
-/* The same of a file, and without a word: gives why it failed, or NULL. */
-const char *cmd_store(const char *path, struct str bytes);
-
-/* As cmd_write does, for bytes that lie in `n` parts. */
+/* The same for bytes that lie in `n` parts. */
 bool cmd_write_parts(const char *path, const struct str *parts, size_t n);
+
+/* As cmd_write does, for notes that were read before: unless they still are `old`
+ * they stay as they are, since somebody has saved them in the meantime. What is
+ * to be told comes in *said, for whoever has to wait for a turn to say it. */
+bool cmd_rewrite(const char *path, struct str old, struct str new, struct arena *a,
+                 struct str *said);
 
 /* For paths that others read while they are found. */
 struct cmd_sharing {

@@ -209,7 +209,8 @@ static size_t mend(struct checker *c, struct look *look, size_t *left_n) {
 static bool fix(struct checker *c, struct look *look, const char *path) {
     struct str old = cmd_with_bom(&look->text, look->text.bytes, c->arena);
     size_t left_n, mended_n = mend(c, look, &left_n);
-    struct str new = cmd_with_bom(&look->text, look->text.bytes, c->arena);
+    struct str new = cmd_with_bom(&look->text, look->text.bytes, c->arena), said;
+    bool good;
 
     if (left_n)
         cmd_say("%s: %zu mend%s left out: another error would come of %s", path, left_n,
@@ -220,7 +221,10 @@ static bool fix(struct checker *c, struct look *look, const char *path) {
         cmd_compare(stdout, c->all->run->color_out, path, old, new, c->arena);
         return true;
     }
-    if (!cmd_write(path, new))
+    good = cmd_rewrite(path, old, new, c->arena, &said);
+    if (said.n)
+        cmd_say("%.*s", STR_ARG(said));
+    if (!good)
         return false;
     cmd_say("%s: %zu mend%s made", path, mended_n, mended_n == 1 ? "" : "s");
     return true;

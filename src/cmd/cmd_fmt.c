@@ -305,23 +305,25 @@ static void tell_unread(struct formatter *f, struct spelling *s) {
     worsen(f, CMD_FINDINGS);
 }
 
-static void write_now(struct formatter *f, const char *path, struct str canonical) {
-    const char *why = cmd_store(path, canonical);
+static void write_now(struct formatter *f, const char *path, struct str raw,
+                      struct str canonical) {
+    struct str said;
 
-    if (!why)
+    if (!cmd_rewrite(path, raw, canonical, f->arena, &said))
+        worsen(f, CMD_FAILED);
+    if (!said.n)
         return;
     crew_turn(f->member);
-    cmd_say("%s: not written: %s", path, why);
-    worsen(f, CMD_FAILED);
+    cmd_say("%.*s", STR_ARG(said));
 }
 
-static void put(struct formatter *f, const char *path, const struct spelling *s, bool same) {
+static void put(struct formatter *f, const char *path, struct str raw, const struct spelling *s) {
     if (strcmp(path, "-") == 0) {
         crew_turn(f->member);
         if (!cmd_write(path, s->canonical))
             worsen(f, CMD_FAILED);
-    } else if (!same) {
-        write_now(f, path, s->canonical);
+    } else if (!str_eq(raw, s->canonical)) {
+        write_now(f, path, raw, s->canonical);
     }
 }
 
@@ -341,13 +343,12 @@ static void tell_changes(struct formatter *f, const char *path, const struct tex
 static void settle(struct formatter *f, const char *path, const struct text *old,
                    struct spelling *s) {
     struct str raw = cmd_with_bom(old, old->bytes, f->arena);
-    bool same = str_eq(raw, s->canonical);
 
     if (s->diags.errors)
         tell_unread(f, s);
     if (!f->all->run->given[DIFF] && !f->all->run->given[CHECK])
-        put(f, path, s, same);
-    else if (!same)
+        put(f, path, raw, s);
+    else if (!str_eq(raw, s->canonical))
         tell_changes(f, path, old, raw, s);
 }
 

@@ -112,6 +112,7 @@ int main(int argc, char **argv) {
 
     hold_streams();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told below */
+    signal(SIGXFSZ, SIG_IGN); /* so is a file that grows past the limit */
     status = dispatch(argc, argv);
     cmd_fonts_done();
     written = !ferror(stdout);

@@ -4,9 +4,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "cmd/beside.h"
 #include "cmd/cmd.h"
 
-enum { LINKS_MAX = 40, PATH_BYTES_MAX = 4096, NAMES_TRIED_MAX = 100 };
+enum { LINKS_MAX = 40, PATH_BYTES_MAX = BESIDE_PATH_MAX, CHUNK_BYTES = 4096 };
 
 /* The target of the symbolic links at `path`; a path that is none is its own.
  * realpath() would do, but needs the target to exist. */
@@ -33,11 +34,20 @@ static bool follow(const char *path, char out[PATH_BYTES_MAX]) {
     return false;
 }
 
-/* What is to be written, in order. */
-struct parts {
-    const struct str *at;
+/* What is to be written, in order, and where. */
+struct writing {
+    const char *path; /* as given, for messages */
+    const struct str *parts;
     size_t n;
+    const struct str *read; /* what the file must still hold; NULL: whatever it does */
+    struct arena *arena;
+    struct str said; /* what is to be told of it, in `arena`; empty: nothing */
 };
+
+static bool fail(struct writing *w, const char *why) {
+    w->said = str_printf(w->arena, "%s: not written: %s", w->path, why);
+    return false;
+}
 
 static bool write_part(int fd, struct str bytes) {
     while (bytes.n) {
@@ -51,16 +61,16 @@ static bool write_part(int fd, struct str bytes) {
     return true;
 }
 
-static bool write_all(int fd, struct parts parts) {
-    for (size_t i = 0; i < parts.n; i++)
-        if (!write_part(fd, parts.at[i]))
+static bool write_all(int fd, const struct writing *w) {
+    for (size_t i = 0; i < w->n; i++)
+        if (!write_part(fd, w->parts[i]))
             return false;
     return true;
 }
 
-static bool print_all(struct parts parts) {
-    for (size_t i = 0; i < parts.n; i++) {
-        struct str bytes = parts.at[i];
+static bool print_all(const struct writing *w) {
+    for (size_t i = 0; i < w->n; i++) {
+        struct str bytes = w->parts[i];
 
         if (fwrite(bytes.at ? bytes.at : "", 1, bytes.n, stdout) != bytes.n)
             return false;
@@ -78,96 +88,121 @@ static bool closed(int fd, bool good) {
     return good;
 }
 
-static bool write_through(const char *path, struct parts parts) {
+static bool write_through(const char *path, const struct writing *w) {
     int fd = open(path, O_WRONLY);
 
-    return fd >= 0 && closed(fd, write_all(fd, parts));
+    return fd >= 0 && closed(fd, write_all(fd, w));
 }
 
-/* A new file beside `path`, hidden, which no other run has: 0666 less the
- * umask, or the mode of the file that it will replace. */
-static int open_beside(const char *path, const struct stat *old, char name[PATH_BYTES_MAX]) {
-    const char *slash = strrchr(path, '/');
-    int dir_n = slash ? (int)(slash - path) + 1 : 0;
+/* Takes bytes of the file off the front of `left` as long as they are the same. */
+static bool read_same(int fd, struct str *left) {
+    char chunk[CHUNK_BYTES];
+    ssize_t n;
 
-    for (int i = 0; i < NAMES_TRIED_MAX; i++) {
-        int n = snprintf(name, PATH_BYTES_MAX, "%.*s.%.200s.%ld-%d.new", dir_n, path, path + dir_n,
-                         (long)getpid(), i);
-        int fd;
-
-        errno = ENAMETOOLONG;
-        if (n < 0 || n >= PATH_BYTES_MAX)
-            return -1;
-        fd = open(name, O_WRONLY | O_CREAT | O_EXCL, 0666);
-        if (fd >= 0 && old && fchmod(fd, old->st_mode & 07777) != 0) {
-            closed(fd, false);
-            unlink(name);
-            return -1;
-        }
-        if (fd >= 0 || errno != EEXIST)
-            return fd;
+    while ((n = read(fd, chunk, sizeof chunk)) != 0) {
+        if (n < 0 && errno != EINTR)
+            return false;
+        if (n > 0 && ((size_t)n > left->n || memcmp(chunk, left->at, (size_t)n) != 0))
+            break;
+        if (n > 0)
+            *left = str_part(*left, (size_t)n, left->n);
     }
-    return -1;
+    if (n != 0 && !left->n)
+        *left = STR("longer");
+    return true;
+}
+
+/* An editor may have saved the file while we worked on what it held before. */
+static bool unchanged(const char *path, struct writing *w) {
+    struct str left;
+    int fd;
+
+    if (!w->read)
+        return true;
+    left = *w->read;
+    fd = open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0 || !closed(fd, read_same(fd, &left)))
+        return false;
+    return !left.n || fail(w, "it was changed in the meantime; run 9m again");
 }
 
 /* On the disk before it gets its name: after a power cut the file is the old
  * one or the new one, never half of it. */
-static bool replace(const char *path, const struct stat *old, struct parts parts) {
-    char name[PATH_BYTES_MAX];
-    int fd = open_beside(path, old, name);
-    int first;
+static bool replace(const char *path, const struct stat *old, struct writing *w) {
+    struct beside b;
+    bool good;
 
-    if (fd < 0)
+    if (!beside_open(&b, path, old)) {
+        if (errno == EBUSY)
+            w->said = str_printf(w->arena, "%s: not written: another 9m writes it, or has left %s, "
+                                 "which can be removed then", w->path, b.name);
         return false;
-    if (closed(fd, write_all(fd, parts) && fsync(fd) == 0) && rename(name, path) == 0)
-        return true;
-    first = errno;
-    unlink(name);
-    errno = first;
+    }
+    good = write_all(b.fd, w) && beside_finish(&b, old) && unchanged(path, w) &&
+           beside_take_place(&b, path);
+    beside_close(&b, good);
+    if (!good || beside_sync_folder(path))
+        return good;
+    w->said = str_printf(w->arena, "%s: written, but a power cut may take it back: %s", w->path,
+                         strerror(errno));
     return false;
 }
 
-static bool write_file(const char *path, struct parts parts) {
+static bool write_path(struct writing *w) {
     char real[PATH_BYTES_MAX];
     struct stat old;
     bool exists;
 
-    if (!follow(path, real))
+    if (!follow(w->path, real))
         return false;
     exists = stat(real, &old) == 0;
+    if (!exists && errno != ENOENT)
+        return false;
     if (exists && S_ISDIR(old.st_mode)) {
         errno = EISDIR;
         return false;
     }
     if (exists && !S_ISREG(old.st_mode))
-        return write_through(real, parts);
+        return write_through(real, w);
     /* A rename needs no right to the file itself; whoever protected it meant it. */
     if (exists && access(real, W_OK) != 0)
         return false;
-    return replace(real, exists ? &old : NULL, parts);
+    if (!replace(real, exists ? &old : NULL, w))
+        return false;
+    if (exists && old.st_nlink > 1)
+        w->said = str_printf(w->arena, "%s: its other names (hard links) keep the old file",
+                             w->path);
+    return true;
 }
 
-static const char *store(const char *path, struct parts parts) {
+static bool write_file(struct writing *w) {
     errno = 0;
-    return write_file(path, parts) ? NULL : strerror(errno);
-}
-
-const char *cmd_store(const char *path, struct str bytes) {
-    return store(path, (struct parts){&bytes, 1});
+    return write_path(w) || (!w->said.n && fail(w, strerror(errno)));
 }
 
 bool cmd_write_parts(const char *path, const struct str *parts, size_t n) {
-    struct parts all = {parts, n};
-    const char *why;
+    struct writing w = {.path = path, .parts = parts, .n = n};
+    bool good;
 
     if (strcmp(path, "-") == 0)
-        return print_all(all);
-    why = store(path, all);
-    if (why)
-        cmd_say("%s: not written: %s", path, why);
-    return !why;
+        return print_all(&w);
+    w.arena = arena_new(cmd_no_memory);
+    good = write_file(&w);
+    if (w.said.n)
+        cmd_say("%.*s", STR_ARG(w.said));
+    arena_free(w.arena);
+    return good;
 }
 
 bool cmd_write(const char *path, struct str bytes) {
     return cmd_write_parts(path, &bytes, 1);
+}
+
+bool cmd_rewrite(const char *path, struct str old, struct str new, struct arena *a,
+                 struct str *said) {
+    struct writing w = {.path = path, .parts = &new, .n = 1, .read = &old, .arena = a};
+    bool good = write_file(&w);
+
+    *said = w.said;
+    return good;
 }
