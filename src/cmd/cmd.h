@@ -122,6 +122,9 @@ void cmd_say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 enum cmd_status cmd_misuse(const struct cmd *cmd, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
+/* That standard output could not be written, and why, if that is known (not 0). */
+void cmd_say_unprinted(int error);
+
 /* The handler for arena_new: says so and ends the program with CMD_FAILED. */
 void cmd_no_memory(size_t wanted_bytes);
 

@@ -118,8 +118,7 @@ int main(int argc, char **argv) {
     written = !ferror(stdout);
     errno = 0;
     if (fflush(stdout) != 0 || !written) {
-        cmd_say("standard output could not be written%s%s", errno ? ": " : "",
-                errno ? strerror(errno) : "");
+        cmd_say_unprinted(errno);
         status = CMD_FAILED;
     }
     return (int)status;

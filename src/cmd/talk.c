@@ -40,6 +40,11 @@ enum cmd_status cmd_misuse(const struct cmd *cmd, const char *format, ...) {
     return CMD_USAGE;
 }
 
+void cmd_say_unprinted(int error) {
+    cmd_say("standard output could not be written%s%s", error ? ": " : "",
+            error ? strerror(error) : "");
+}
+
 void cmd_no_memory(size_t wanted_bytes) {
     fprintf(stderr, "9m: this machine has no memory left (%zu bytes were needed)\n", wanted_bytes);
     exit(CMD_FAILED);

@@ -68,12 +68,14 @@ static bool write_all(int fd, const struct writing *w) {
     return true;
 }
 
+/* Past the stream's buffer, which would lose the reason why it failed; what it
+ * held before comes first, and main tells when that can't be written. */
 static bool print_all(const struct writing *w) {
-    for (size_t i = 0; i < w->n; i++) {
-        struct str bytes = w->parts[i];
-
-        if (fwrite(bytes.at ? bytes.at : "", 1, bytes.n, stdout) != bytes.n)
-            return false;
+    if (fflush(stdout) != 0)
+        return false;
+    if (!write_all(STDOUT_FILENO, w)) {
+        cmd_say_unprinted(errno);
+        return false;
     }
     return true;
 }
