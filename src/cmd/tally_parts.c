@@ -251,11 +251,18 @@ static json_int_t schema_of(const json_t *document) {
     return json_integer_value(json_object_get(document, "schema"));
 }
 
+/* Form 1 did not name its files, so that nobody can tell when they are counted twice. */
+static bool has_files(const json_t *document) {
+    const json_t *files = json_object_get(document, "files");
+
+    return schema_of(document) == 1 ? !files
+                                    : schema_of(document) == PARTS_SCHEMA && json_is_array(files);
+}
+
 static bool read_head(struct pool *p, const json_t *document) {
     const char *has = json_string_value(json_object_get(document, "key"));
 
-    return is_counts(document) && schema_of(document) == PARTS_SCHEMA && has &&
-           strcmp(has, key) == 0 && json_is_array(json_object_get(document, "files")) &&
+    return is_counts(document) && has && strcmp(has, key) == 0 && has_files(document) &&
            json_is_array(json_object_get(document, "people")) &&
            json_is_array(json_object_get(document, "serves")) &&
            count_of(document, "matches", &p->matches) &&

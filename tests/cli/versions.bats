@@ -66,9 +66,9 @@ of_version() { # VERSION
 @test "counts of a newer program are not added, and the message says what to do" {
     good_notes >a.9m
     9m tally --partial -o parts.json a.9m
-    sed 's/"schema": 1/"schema": 2/; s/"key"/"lock"/' parts.json >newer.json
+    sed 's/"schema": 2/"schema": 3/; s/"key"/"lock"/' parts.json >newer.json
     run --separate-stderr 9m tally --merge parts.json newer.json
     [ "$status" = 3 ]
     [ -z "$output" ]
-    holds "$stderr" '9m: newer.json: counts of form 2, from a newer 9m; this one adds form 1.'
+    holds "$stderr" '9m: newer.json: counts of form 3, from a newer 9m; this one adds form 2.'
 }
