@@ -251,7 +251,7 @@ demo: $(BUILD)/9m | $(PACKAGES)
 	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/report.pdf
 	@echo 'the report of $(DEMO_MATCH) lies in $(BUILD)/demo/report.pdf'
 
-# The pictures of README.md, from the report of the demo match.
+# The pictures of README.md and of the reference, from the example season.
 pictures: $(BUILD)/9m | $(PACKAGES)
 	@mkdir -p $(BUILD)/demo examples/pictures
 	$(BUILD)/9m report $(DEMO_MATCH) -o $(BUILD)/demo/pictures.pdf
@@ -262,8 +262,10 @@ pictures: $(BUILD)/9m | $(PACKAGES)
 	$(BUILD)/9m sheet --practice examples/season -o $(BUILD)/demo/plan.pdf
 	$(BUILD)/9m sheet --bench examples/season -o $(BUILD)/demo/bench.pdf
 	$(BUILD)/9m sheet -o $(BUILD)/demo/notation.pdf
+	$(BUILD)/9m sheet --form -o $(BUILD)/demo/form.pdf
+	$(BUILD)/9m report -o $(BUILD)/demo/practice.pdf examples/season/2026-10-13-practice.9m
 	mv $(BUILD)/demo/2026-10-17-swifts-7.pdf $(BUILD)/demo/card.pdf
-	for page in card season scout plan bench notation; do \
+	for page in card season scout plan bench notation form practice; do \
 	  pdftoppm -r 90 -x 48 -y 70 -W 660 -H 910 -png -l 1 -singlefile $(BUILD)/demo/$$page.pdf examples/pictures/$$page; done
 
 install: $(BUILD)/9m
