@@ -5,6 +5,7 @@
 #ifndef NINEMETRE_DRILLED_H
 #define NINEMETRE_DRILLED_H
 
+#include "drill.h"
 #include "progress.h"
 
 /* ---- the drills ------------------------------------------------------------ */
@@ -40,7 +41,7 @@ struct drilled_row {
 /* The lines of one side that make one series, as progress.h tells them apart:
  * tosses by the ring, tries by the drill. */
 struct drilled_series {
-    const struct tries *first;   /* its kind, side, ring and drill */
+    const struct tries *first;   /* its kind, side, ring and drill; NULL: serves */
     struct drilled_row *rows;    /* by shirt */
     size_t n;
     struct drilled_row all;      /* without a day */
@@ -57,6 +58,12 @@ struct drilled_tries {
 
 struct drilled_tries drilled_tries(const struct checked *c, const struct progress *season,
                                    struct arena *a);
+
+/* Our serves in a drill, from 1: those into the court, beside the last time on
+ * which the drill of this name was served. A name that opens several series of the
+ * practice has no last time: its serves of that day are one sum. */
+struct drilled_series drilled_serves(const struct checked *c, const struct progress *season,
+                                     uint32_t drill, struct arena *a);
 
 /* True if some of her tosses that missed have a mark. */
 bool drilled_misses(const struct drilled_row *r);
@@ -94,5 +101,40 @@ struct drilled_focuses {
 /* Of the team's players; `season` holds this practice too. */
 struct drilled_focuses drilled_focuses(const struct checked *c, const struct progress *season,
                                        struct arena *a);
+
+/* ---- goals and jumps, for the staff ------------------------------------------ */
+
+/* What a player hit today beside the goal: that of her focus, if it names the
+ * drill, else the drill's own. */
+struct drilled_goal {
+    uint32_t drill;              /* the first of its name */
+    uint8_t shirt;
+    struct rate done, goal;      /* tosses and tries */
+    struct rate days;            /* of her focus: those that met it, of all since then;
+                                    n 0: of no focus */
+};
+
+/* By drill and shirt, those with a goal alone. `season` holds this practice too;
+ * without a book only goals of focuses are known. */
+struct drilled_goals {
+    struct drilled_goal *at;
+    size_t n;
+};
+
+struct drilled_goals drilled_goals(const struct checked *c, const struct progress *season,
+                                   const struct drill_book *book, struct arena *a);
+
+/* A player's jump serves of the practice. */
+struct drilled_jumper {
+    uint8_t shirt;
+    unsigned served, counted;    /* written one by one; as a number alone */
+};
+
+struct drilled_jumps {
+    struct drilled_jumper *at;   /* by shirt */
+    size_t n;
+};
+
+struct drilled_jumps drilled_jumps(const struct checked *c, struct arena *a);
 
 #endif

@@ -91,6 +91,10 @@ struct progress_focus {
 /* Her latest focus; false, and nothing written, if she has none. */
 bool progress_focus(const struct progress *p, size_t person, struct progress_focus *out);
 
+/* True if so much done meets the goal: as many tries as it names, and its share of
+ * hits. */
+bool progress_meets(struct rate done, struct rate goal);
+
 /* What she hit in the focus's drill by day, since it was written down. */
 struct progress_series progress_drilled(const struct progress *p, size_t person,
                                         const struct progress_focus *f, struct arena *a);

@@ -104,6 +104,9 @@ struct season_rank season_rank(const struct season *s, struct arena *a);
 
 /* ---- jump serves ---------------------------------------------------------------- */
 
+/* She is in the air as she hits it, or would have been. */
+bool season_is_jump(const struct played *p);
+
 /* Weeks begin on Mondays; the first is that of the first jump serve of anybody. */
 struct season_weeks {
     unsigned n;                  /* 0: nobody has one */

@@ -96,32 +96,49 @@ static void add_line(const struct checked *c, struct drilled_row *row, const str
     }
 }
 
+/* What tells the entries of a series from others. */
+struct key {
+    enum progress_kind kind;
+    int ring_cm;
+    struct str drill;
+};
+
+static struct key key_of(const struct checked *c, const struct tries *t) {
+    return (struct key){progress_kind_of(t), t->ring_cm, drill_name(c, t->drill)};
+}
+
 /* Whether the entry is of an earlier day of the series. */
-static bool is_before(const struct checked *c, const struct entry *e, const struct tries *t) {
-    if (e->kind != progress_kind_of(t) || progress_date_order(e->day.date, c->match->date) >= 0)
+static bool is_before(const struct checked *c, const struct entry *e, const struct key *k) {
+    if (e->kind != k->kind || progress_date_order(e->day.date, c->match->date) >= 0)
         return false;
-    return t->kind == STMT_TOSS ? e->day.ring_cm == t->ring_cm
-           : t->kind == STMT_TRIES ? str_eq(e->day.drill, drill_name(c, t->drill))
-                                   : true;
+    if (k->kind == PROGRESS_TOSSES)
+        return e->day.ring_cm == k->ring_cm;
+    return k->kind == PROGRESS_JUMPS || str_eq(e->day.drill, k->drill);
+}
+
+/* Of serves, those into the court. */
+static struct rate hits_of(const struct entry *e) {
+    const struct counts *n = &e->day.counts;
+    return e->kind == PROGRESS_SERVES ? (struct rate){n->serves - n->missed, n->serves}
+                                      : e->day.hits;
 }
 
 /* What she hit on the latest of the days before. */
-static void find_last(const struct checked *c, const struct progress *p, const struct tries *t,
+static void find_last(const struct checked *c, const struct progress *p, const struct key *k,
                       struct drilled_row *row) {
     size_t person;
-    if (t->side != OURS || row->shirt == SHIRT_NONE ||
-        !progress_find(p, pool_key(c, OURS, row->shirt), &person))
+    if (row->shirt == SHIRT_NONE || !progress_find(p, pool_key(c, OURS, row->shirt), &person))
         return;
     for (size_t i = 0; i < p->entry_n; i++) {
         const struct entry *e = &p->entries[i];
-        if (e->person != (int32_t)person || !is_before(c, e, t))
+        if (e->person != (int32_t)person || !is_before(c, e, k))
             continue;
         int order = row->last.n ? progress_date_order(e->day.date, row->last_on) : 1;
         if (order > 0) {
-            row->last = e->day.hits;
+            row->last = hits_of(e);
             row->last_on = e->day.date;
         } else if (order == 0) {
-            row->last = rate_sum(row->last, e->day.hits);
+            row->last = rate_sum(row->last, hits_of(e));
         }
     }
 }
@@ -145,6 +162,7 @@ static void add_row(struct drilled_series *s, const struct drilled_row *row) {
 static struct drilled_series series_of(const struct checked *c, const struct progress *season,
                                        const struct tries *first, struct arena *a) {
     struct drilled_series s = {.first = first};
+    struct key key = key_of(c, first);
     struct drilled_row *rows = arena_alloc(a, SHIRTS, sizeof *rows);
     for (size_t i = 0; i < c->tries_n; i++)
         if (same_series(c, &c->tries[i], first))
@@ -154,7 +172,8 @@ static struct drilled_series series_of(const struct checked *c, const struct pro
         if (rows[shirt].today.n == 0)
             continue;
         rows[shirt].shirt = (uint8_t)shirt;
-        find_last(c, season, first, &rows[shirt]);
+        if (first->side == OURS)
+            find_last(c, season, &key, &rows[shirt]);
         add_row(&s, &rows[shirt]);
     }
     return s;
@@ -167,6 +186,39 @@ struct drilled_tries drilled_tries(const struct checked *c, const struct progres
         if (opens(c, i))
             all.at[all.n++] = series_of(c, season, &c->tries[i], a);
     return all;
+}
+
+/* ---- serves ----------------------------------------------------------------- */
+
+static bool is_repeated(const struct checked *c, uint32_t drill) {
+    for (uint32_t i = 1; i <= c->drill_n; i++)
+        if (i != drill && str_eq(drill_name(c, i), drill_name(c, drill)))
+            return true;
+    return false;
+}
+
+struct drilled_series drilled_serves(const struct checked *c, const struct progress *season,
+                                     uint32_t drill, struct arena *a) {
+    struct drilled_series s = {.rows = arena_alloc(a, SHIRTS, sizeof *s.rows)};
+    struct drilled_row *rows = arena_alloc(a, SHIRTS, sizeof *rows);
+    struct key key = {.kind = PROGRESS_SERVES, .drill = drill_name(c, drill)};
+    bool repeated = is_repeated(c, drill);
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        unsigned n = tally_times(p);
+        if (played_counts(p) && p->side == OURS && p->drill == drill)
+            rows[p->server].today = rate_sum(rows[p->server].today,
+                                             (struct rate){played_error(p) ? 0 : n, n});
+    }
+    for (unsigned shirt = 0; shirt < SHIRTS; shirt++) {
+        if (rows[shirt].today.n == 0)
+            continue;
+        rows[shirt].shirt = (uint8_t)shirt;
+        if (!repeated)
+            find_last(c, season, &key, &rows[shirt]);
+        add_row(&s, &rows[shirt]);
+    }
+    return s;
 }
 
 bool drilled_misses(const struct drilled_row *r) {

@@ -135,8 +135,7 @@ static struct rate drilled_on(const struct progress *p, size_t person,
     return sum;
 }
 
-/* As many tries as the goal names, and its share of hits. */
-static bool meets(struct rate done, struct rate goal) {
+bool progress_meets(struct rate done, struct rate goal) {
     return goal.n && done.n >= goal.n &&
            (uint64_t)done.x * goal.n >= (uint64_t)goal.x * done.n;
 }
@@ -148,7 +147,7 @@ static void find_met(struct progress_focus *f, const struct progress *p, size_t 
         bool sooner = !f->met || progress_date_order(day, f->met_on) < 0;
         if (e->person == (int32_t)person && of_drill(f, e) && sooner &&
             progress_date_order(day, f->since) >= 0 &&
-            meets(drilled_on(p, person, f, day), f->goal)) {
+            progress_meets(drilled_on(p, person, f, day), f->goal)) {
             f->met = true;
             f->met_on = day;
         }

@@ -15,8 +15,7 @@ static int32_t person_of(struct season *s, const struct checked *c, unsigned shi
     return pool_person(s->people, pool_key(c, OURS, shirt));
 }
 
-/* She is in the air as she hits it, or would have been. */
-static bool is_jump(const struct played *p) {
+bool season_is_jump(const struct played *p) {
     bool hit = p->said.outcome != OUTCOME_DROP && p->said.outcome != OUTCOME_CLOCK;
     return hit && (p->type == TYPE_TOPSPIN || p->type == TYPE_JUMPFLOAT || p->type == TYPE_HYBRID);
 }
@@ -35,7 +34,7 @@ static void add_jumps(struct season *s, const struct checked *c, unsigned shirt,
 
 /* A serve of a match counts as hers and keeps its place in the order served. */
 static void add_hers(struct season *s, const struct checked *c, const struct played *p) {
-    if (is_jump(p))
+    if (season_is_jump(p))
         add_jumps(s, c, p->charged, tally_times(p));
     if (c->match->practice)
         return;

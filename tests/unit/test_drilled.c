@@ -24,7 +24,7 @@ static int finish(void **state) {
 }
 
 #define SQUAD \
-    "team H \"Herons\" women\nplayer H4 \"Ada\"\nplayer H7 \"Mira\"\n" \
+    "team H \"Herons\" women\nplayer H4 \"Ada\"\nplayer H6 \"Elif\"\nplayer H7 \"Mira\"\n" \
     "player H9 \"Zofia\" lefthanded\n"
 
 static const struct checked *notes(struct arena *a, const char *date, const char *rest) {
@@ -193,6 +193,79 @@ static void focuses(void **state) {
     rate_is(f.at[1].today, 0, 0);
 }
 
+/* ---- for the staff ------------------------------------------------------------ */
+
+static void serves_beside_the_last_time(void **state) {
+    struct progress *season = season_of(*state);
+    progress_add(season, notes(*state, "2026-10-06",
+                               "drill \"Deep\"\n7 in x7\n7 net x3\n4 long x2\n9 replay\n"
+                               "drill \"Twice\"\n7 in x5\n"));
+    progress_add(season, notes(*state, "2026-09-29", "drill \"Deep\"\n7 in x9\n9 in x3\n"));
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "team G \"Foxes\"\n"
+                                    "drill \"Deep\"\n7 in x4\n7 net\n9 long\n6 in x2\nG7 in\n"
+                                    "drill \"Twice\" a5\n7 in\ndrill \"Twice\" a1\n7 in\n");
+    progress_add(season, c);
+    struct drilled_series s = drilled_serves(c, season, 1, *state);
+    assert_int_equal(s.n, 3);
+    assert_int_equal(s.rows[0].shirt, 6);
+    rate_is(s.rows[0].last, 0, 0);
+    rate_is(s.rows[1].today, 4, 5);
+    rate_is(s.rows[1].last, 7, 10); /* the latest day, not the one before it */
+    rate_is(s.rows[2].today, 0, 1);
+    rate_is(s.rows[2].last, 3, 3);
+    rate_is(s.all.today, 6, 8);
+    rate_is(s.again, 4, 6); /* without 6, who has no last time */
+    rate_is(s.before, 10, 13);
+    assert_int_equal(s.from.month, 9);
+    assert_int_equal(s.to.month, 10);
+    assert_int_equal(drilled_serves(c, season, 2, *state).before.n, 0);
+}
+
+static void goals(void **state) {
+    struct drill_book book;
+    struct progress *season = progress_new(*state);
+    drill_book_init(&book, *state);
+    progress_add(season, notes(*state, "2026-10-06", "focus 7 td \"Ring toss\" 12/20\n"
+                                                     "drill \"Ring toss\"\ntoss 7 11/20\n"));
+    const struct checked *c =
+        notes(*state, "2026-10-13", "toss 9 1/10\n"
+                                    "drill \"Ring toss\"\ntoss 7 6/10\ntoss 4 9/10\n7 in\n"
+                                    "drill \"Ours alone\"\ntries 4 5/5\n"
+                                    "drill \"ring toss\"\ntoss 7 7/10\njumps 7 20\n");
+    progress_add(season, c);
+    struct drilled_goals g = drilled_goals(c, season, &book, *state);
+    assert_int_equal(g.n, 2); /* our own drill has no goal */
+    assert_int_equal(g.at[0].shirt, 4);
+    rate_is(g.at[0].done, 9, 10);
+    rate_is(g.at[0].goal, 14, 20); /* the drill's own */
+    rate_is(g.at[0].days, 0, 0);
+    assert_int_equal(g.at[1].drill, 1);
+    rate_is(g.at[1].done, 13, 20);
+    rate_is(g.at[1].goal, 12, 20); /* her focus's */
+    rate_is(g.at[1].days, 1, 2);
+    assert_true(progress_meets(g.at[1].done, g.at[1].goal));
+    assert_false(progress_meets(g.at[0].done, g.at[0].goal)); /* too few tries */
+    assert_int_equal(drilled_goals(c, season, NULL, *state).n, 1);
+}
+
+/* Not those that were not hit, and not the standing ones. */
+static void jumps(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "team G \"Foxes\"\n"
+                                    "7 topspin in x3\n7 float in x4\n7 topspin drop\n"
+                                    "9 jumpfloat net x2\n4 in\nG1 topspin in\n"
+                                    "jumps 7 20\njumps 6 12\njumps 7 5\n");
+    struct drilled_jumps j = drilled_jumps(c, *state);
+    assert_int_equal(j.n, 3);
+    assert_int_equal(j.at[0].shirt, 6);
+    assert_int_equal(j.at[0].served, 0);
+    assert_int_equal(j.at[0].counted, 12);
+    assert_int_equal(j.at[1].served, 3);
+    assert_int_equal(j.at[1].counted, 25);
+    assert_int_equal(j.at[2].served, 2);
+}
+
 #define TEST(f) cmocka_unit_test_setup_teardown(f, begin, finish)
 
 int main(void) {
@@ -204,6 +277,9 @@ int main(void) {
         TEST(ways_of_missing),
         TEST(marks_by_drill),
         TEST(focuses),
+        TEST(serves_beside_the_last_time),
+        TEST(goals),
+        TEST(jumps),
     };
     return cmocka_run_group_tests_name("drilled", tests, NULL, NULL);
 }
