@@ -121,6 +121,7 @@ struct page_facts {
     bool no_names;               /* shirts only, and no page for the staff */
     const struct advice *season; /* for the staff: of the files so far; NULL: none */
     bool season_left_out;        /* files or lines of it were not read */
+    const struct drill_book *drills; /* of a practice, for their goals; NULL: none known */
     const struct lang *lang;     /* of the words; NULL: English */
 };
 

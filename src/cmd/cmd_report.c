@@ -23,6 +23,7 @@ struct making {
     const char *out;
     struct cmd_source source;
     struct advice season;        /* without faults: none was asked for */
+    struct drill_book *drills;   /* of a practice: the program's, and those beside the notes */
     bool season_left_out;
     struct cmd_press press;
 };
@@ -52,8 +53,9 @@ static bool staff_covered(struct making *m) {
     return good;
 }
 
-/* The drill of a focus need not be in any book. */
+/* The drill of a focus need not be in any book, nor its player have served. */
 static bool focus_covered(struct making *m) {
+    bool no_names = m->run->given[NO_NAMES];
     const struct match *match = m->source.checked->match;
     const struct progress *season = m->season.faults ? m->season.progress : NULL;
     struct progress_focus focus;
@@ -63,8 +65,11 @@ static bool focus_covered(struct making *m) {
         good &= cmd_source_covers(&m->source, &m->press, match->focuses[i].drill,
                                   match->focuses[i].place.line);
     for (size_t i = 0; season && i < progress_people(season); i++)
-        if (progress_focus(season, i, &focus))
+        if (progress_focus(season, i, &focus)) {
             good &= cmd_press_covers(&m->press, focus.drill, STR("season"));
+            good &= no_names || cmd_press_covers(&m->press, progress_person(season, i)->name,
+                                                 STR("season"));
+        }
     return good;
 }
 
@@ -73,7 +78,7 @@ static bool all_covered(struct making *m) {
     bool good = cmd_source_covered(&m->source, &m->press, no_names);
 
     if (m->source.checked->match->practice)
-        return focus_covered(m) && good;
+        good &= focus_covered(m);
     return (no_names || staff_covered(m)) && good;
 }
 
@@ -88,6 +93,7 @@ static enum cmd_status set_pages(struct making *m) {
     facts.season = m->season.faults ? &m->season : NULL;
     facts.season_left_out = m->season_left_out;
     facts.left_out = m->season_left_out && m->source.checked->match->practice;
+    facts.drills = m->season.faults ? m->season.drills : m->drills;
     facts.lang = cmd_lang(m->run->given[LANGUAGE]);
     return cmd_press_write(&m->press,
                            page_report(tally_of(m->source.checked, a), &facts, &font, a),
@@ -128,6 +134,17 @@ static enum cmd_status read_season(struct making *m) {
     return status;
 }
 
+/* The season has its own. */
+static enum cmd_status read_drills(struct making *m) {
+    struct arena *a = m->source.arena;
+
+    if (!m->source.checked->match->practice || m->season.faults)
+        return CMD_CLEAN;
+    m->drills = arena_alloc(a, 1, sizeof *m->drills);
+    drill_book_init(m->drills, a);
+    return cmd_drills(m->drills, m->source.path, m->run->color_err);
+}
+
 static enum cmd_status read_and_make(struct making *m) {
     const struct cmd_source *s = &m->source;
     enum cmd_status status, season;
@@ -145,6 +162,7 @@ static enum cmd_status read_and_make(struct making *m) {
     season = read_season(m);
     if (season != CMD_CLEAN && !m->run->given[PARTIAL])
         return season;
+    status = cmd_worse(status, read_drills(m));
     return cmd_worse(make(m), cmd_worse(status, season));
 }
 
@@ -173,8 +191,9 @@ const struct cmd cmd_report = {
              "The last page of a match is for the staff: notes, serves marked ? with their\n"
              "video times and what the plans brought; with --season also what a focus may be\n"
              "chosen from, and practice beside matches, up to the day of the match.\n"
-             "Of a practice --season shows tosses and tries beside the last time, and all of\n"
-             "each focus since it was written down.",
+             "Of a practice --season shows tosses, tries and serves beside the last time, and\n"
+             "all of each focus since it was written down. Its last page is for the staff too:\n"
+             "goals reached, jump serves, nerves, notes and serves marked ?.",
     .examples = "  9m report harbour.9m\n"
                 "  9m report --paper letter -o sunday.pdf harbour.9m\n"
                 "  9m report --season season/ season/harbour.9m\n"

@@ -85,6 +85,7 @@ enum cmd_status dump_pages(const struct cmd_run *run, const struct checked *c, c
     if (season) {
         status = advise_season(run, season, false, c, str_c(a, c->match->file), &advice, a);
         facts.season = &advice;
+        facts.drills = advice.drills;
     }
     if (status != CMD_CLEAN)
         return status;

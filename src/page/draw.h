@@ -164,6 +164,13 @@ struct str page_phases(const struct draw *d, unsigned phases);
  * side of a toss goes by the hitting arm. */
 const char *page_mark_seen(enum mark m);
 
+/* A text of a drill: the program's own in the language of the page, a club's as it
+ * is written. */
+struct str page_drill_said(const struct draw *d, const struct drill_recipe *r, struct str words);
+
+/* Its name as notes have it, and what it means in another language. */
+struct str page_drill_title(const struct draw *d, const struct drill_recipe *r);
+
 /* "2 errors, 1 warning; 3 lines marked for review" */
 struct str page_errors_said(const struct draw *d);
 
@@ -290,6 +297,20 @@ double page_plan(struct draw *d, double y_mm);
 
 /* For the staff: on pages of their own behind the others. */
 void page_staff(struct draw *d);
+void page_staff_practice(struct draw *d);
+
+/* Starts such a page; gives where its first section stands. */
+double page_staff_turn(struct draw *d);
+
+/* ---- look.c: notes, and serves to look at again ------------------------------- */
+
+bool page_any_to_look_at(const struct draw *d);
+
+/* Gives where it ended. */
+double page_look_again(struct draw *d, double y_mm);
+
+/* A drill of a practice by its name, or what stands in none; 0 is outside of any. */
+struct str page_drill_name(const struct draw *d, unsigned drill);
 
 /* Starts a page for a table that has no more room; gives where it begins there. */
 typedef double page_turn(struct draw *d);

@@ -3,7 +3,7 @@
 
 static const double head_mm = 6.3, rule_mm = 1.4, row_mm = 4.3, note_mm = 3.5;
 
-struct str page_drill_name(struct draw *d, unsigned drill) {
+struct str page_drill_name(const struct draw *d, unsigned drill) {
     const struct checked *c = d->tally->checked;
     return drill > 0 && drill <= c->drill_n ? c->drills[drill - 1].name
                                             : page_say(d, "Outside a drill");
@@ -63,10 +63,10 @@ void page_practice_drills(struct flow *f) {
 
 static const double mark_mm = 66, mark_wide_mm = 42, seen_mm = 121, by_mm = 125, by_lead_mm = 3.85;
 
-static void mark_heads(struct flow *f) {
+static void mark_heads(struct flow *f, struct str head) {
     struct draw *d = f->draw;
     double y = f->y_mm + head_mm;
-    page_section(d, 0, PAGE_WIDE_MM, f->y_mm, page_say(d, "What was seen"), STR_NONE);
+    page_section(d, 0, PAGE_WIDE_MM, f->y_mm, head, STR_NONE);
     page_words(d, 0, y, TYPE_NOTE, page_say(d, "drill"));
     page_words(d, mark_mm, y, TYPE_NOTE, page_say(d, "seen"));
     page_column(d, seen_mm, 18, y, page_say(d, "serves"));
@@ -89,8 +89,8 @@ static struct str by_shirt(const struct draw *d, const struct drilled_seen *s) {
 
 /* Below y; gives the baseline of its last line, since many shirts take several. */
 static double mark_row(struct draw *d, const struct drilled_seen *s, bool first, double y_mm) {
-    struct str mark =
-        s->mark == MARK_N ? page_say(d, "no mark") : page_say(d, page_mark_seen(s->mark));
+    const char *seen = s->mark == MARK_N ? WORDS("no mark") : page_mark_seen(s->mark);
+    struct str mark = page_say(d, seen ? seen : WORDS("nerves showed"));
     if (first)
         page_words(d, 0, y_mm, TYPE_TABLE,
                    page_cut(d, page_drill_name(d, s->drill), TYPE_TABLE, mark_mm - 3));
@@ -103,30 +103,31 @@ static double mark_row(struct draw *d, const struct drilled_seen *s, bool first,
 }
 
 /* Nerves stay on the staff's pages. */
-static bool is_shown(const struct drilled_seen *s) {
-    return s->mark == MARK_N || page_mark_seen(s->mark);
+static bool is_nerves(const struct drilled_seen *s) {
+    return s->mark != MARK_N && !page_mark_seen(s->mark);
 }
 
-static size_t shown_of(struct drilled_marks *m) {
-    size_t n = 0;
-    for (size_t i = 0; i < m->n; i++)
-        if (is_shown(&m->at[i]))
-            m->at[n++] = m->at[i];
-    return n;
-}
-
-void page_practice_marks(struct flow *f) {
-    struct draw *d = f->draw;
+static struct drilled_marks marks_of(const struct draw *d, bool nerves) {
     struct drilled_marks m = drilled_marks(d->tally->checked, d->arena);
-    size_t n = shown_of(&m);
-    if (n == 0)
+    size_t n = 0;
+    for (size_t i = 0; i < m.n; i++)
+        if (is_nerves(&m.at[i]) == nerves)
+            m.at[n++] = m.at[i];
+    m.n = n;
+    return m;
+}
+
+static void marks_table(struct flow *f, struct str head, bool nerves) {
+    struct draw *d = f->draw;
+    struct drilled_marks m = marks_of(d, nerves);
+    if (m.n == 0)
         return;
     page_flow_room(f, 12 + 4 * row_mm);
-    mark_heads(f);
-    for (size_t i = 0; i < n; i++) {
+    mark_heads(f, head);
+    for (size_t i = 0; i < m.n; i++) {
         bool turned = page_flow_row(f, row_mm);
         if (turned)
-            mark_heads(f);
+            mark_heads(f, head);
         f->y_mm = mark_row(d, &m.at[i],
                            turned || i == 0 || m.at[i].drill != m.at[i - 1].drill,
                            f->y_mm + row_mm);
@@ -136,4 +137,16 @@ void page_practice_marks(struct flow *f) {
                         page_say(d, "Of the serves of the drill in which it was looked for. A mark "
                                     "that was seen with a miss need not be its reason."));
     f->y_mm += PAGE_FLOW_BELOW_MM;
+}
+
+void page_practice_marks(struct flow *f) {
+    marks_table(f, page_say(f->draw, "What was seen"), false);
+}
+
+void page_practice_nerves(struct flow *f) {
+    marks_table(f, page_say(f->draw, "Nerves"), true);
+}
+
+bool page_any_nerves(const struct draw *d) {
+    return marks_of(d, true).n > 0;
 }

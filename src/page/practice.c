@@ -8,16 +8,16 @@ static const double total_mm = 22;
 
 /* ---- the flow of tables --------------------------------------------------------------- */
 
-static void turn(struct flow *f) {
-    page_begin(f->draw, page_say(f->draw, "Practice report"));
-    f->y_mm = BODY_TOP_MM + 5;
-    f->noted = 0;
+static double turn(struct draw *d) {
+    page_begin(d, page_say(d, "Practice report"));
+    return BODY_TOP_MM + 5;
 }
 
 bool page_flow_room(struct flow *f, double need_mm) {
     if (f->y_mm + need_mm + f->draw->push_mm <= BODY_END_MM)
         return false;
-    turn(f);
+    f->y_mm = f->turn(f->draw);
+    f->noted = 0;
     return true;
 }
 
@@ -81,8 +81,7 @@ static void theirs(struct flow *f) {
     f->y_mm += PAGE_FLOW_BELOW_MM;
 }
 
-/* The files so far, or this one alone. */
-static const struct progress *season_of(const struct draw *d) {
+const struct progress *page_practice_season(const struct draw *d) {
     struct progress *alone;
     if (d->facts->season)
         return d->facts->season->progress;
@@ -93,7 +92,7 @@ static const struct progress *season_of(const struct draw *d) {
 
 void page_practice(struct draw *d) {
     const struct checked *c = d->tally->checked;
-    struct flow f = {d, season_of(d), first_y_mm, 0};
+    struct flow f = {d, page_practice_season(d), first_y_mm, turn, 0};
     page_begin(d, page_say(d, "Practice report"));
     page_heading(d, page_sayf(d, "Practice %.*s", STR_ARG(page_date(d))), summary(d));
     if (c->played_n == 0 && c->tries_n == 0) {

@@ -27,8 +27,12 @@ struct flow {
     struct draw *draw;
     const struct progress *season; /* up to this practice, which it holds too */
     double y_mm;
+    page_turn *turn;             /* how the next page begins */
     unsigned noted;              /* which notes stand on this page already: bits */
 };
+
+/* What the notes of the season say up to this practice, or those of it alone. */
+const struct progress *page_practice_season(const struct draw *d);
 
 /* Makes room for so much; true if a new page was begun for it. */
 bool page_flow_room(struct flow *f, double need_mm);
@@ -53,14 +57,17 @@ void page_practice_drills(struct flow *f);
  * serves outside a drill. */
 void page_practice_series(struct flow *f, unsigned drill);
 
-/* A drill by its name, or what its serves are called without one. */
-struct str page_drill_name(struct draw *d, unsigned drill);
+/* What may be said of a series beside the last time, as sentences; empty without
+ * one. */
+struct str page_last_time(struct draw *d, const struct drilled_series *s);
 
 /* Lines that count without serves: tosses, tries, jumps. */
 void page_practice_tries(struct flow *f);
 
-/* The marks that were seen, by drill. */
+/* The marks that were seen, by drill; and nerves, for the staff alone. */
 void page_practice_marks(struct flow *f);
+void page_practice_nerves(struct flow *f);
+bool page_any_nerves(const struct draw *d);
 
 /* Each player's focus. */
 void page_practice_focus(struct flow *f);

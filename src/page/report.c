@@ -26,6 +26,7 @@ const struct pages *page_report(const struct tally *t, const struct page_facts *
     pages->arena = a;
     if (t->checked->match->practice) {
         page_practice(&d);
+        page_staff_practice(&d);
     } else {
         page_first(&d);
         if (t->side[OURS].serves > 0) {

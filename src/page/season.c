@@ -6,11 +6,15 @@
 static const double first_y_mm = 12, between_mm = 9, lead_mm = 3.2;
 static const double no_mm = 4.5;
 
+double page_season_turn(struct draw *d) {
+    page_begin(d, page_say(d, "Season report"));
+    return SEASON_TOP_MM;
+}
+
 bool page_season_room(struct season_draw *f, double need_mm) {
     if (f->y_mm + f->d->push_mm + need_mm <= BODY_END_MM)
         return true;
-    page_begin(f->d, page_say(f->d, "Season report"));
-    f->y_mm = SEASON_TOP_MM;
+    f->y_mm = f->turn(f->d);
     return false;
 }
 
@@ -98,6 +102,7 @@ const struct pages *page_season(const struct page_season *season, const struct p
     struct season_draw f = {
         .d = &d,
         .of = season,
+        .turn = page_season_turn,
         .y_mm = first_y_mm,
         .per = (unsigned)((season->season->match_n + DOTS_MOST - 1) / DOTS_MOST),
         .alarms = season_alarms(season->season, later_from(season), a),

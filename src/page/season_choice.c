@@ -6,11 +6,6 @@ static const double section_mm = 9, least_mm = 24, first_mm = 7.5, line_mm = 8;
 static const double second_mm = 91;
 enum { LINES = 3 };
 
-static double turn(struct draw *d) {
-    page_begin(d, page_say(d, "Season report"));
-    return SEASON_TOP_MM;
-}
-
 static double blank(struct draw *d, double x_mm, double y_mm, double wide_mm) {
     page_rule(d, x_mm, x_mm + wide_mm, y_mm + 0.6, RULE_HEAD_PT);
     return x_mm + wide_mm;
@@ -46,8 +41,8 @@ void page_season_choice(struct season_draw *f) {
     struct draw *d = f->d;
     const struct advice *advice = f->of->advice;
     page_season_room(f, section_mm + least_mm);
-    f->y_mm = page_practised(d, advice, f->y_mm + section_mm, turn);
+    f->y_mm = page_practised(d, advice, f->y_mm + section_mm, f->turn);
     page_season_room(f, section_mm + least_mm);
-    f->y_mm = page_candidates(d, advice, NULL, f->y_mm + section_mm, turn);
+    f->y_mm = page_candidates(d, advice, NULL, f->y_mm + section_mm, f->turn);
     blanks(f);
 }

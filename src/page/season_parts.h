@@ -15,6 +15,7 @@
 struct season_draw {
     struct draw *d;
     const struct page_season *of;
+    page_turn *turn; /* how the next page begins */
     double y_mm; /* where the last thing ended */
     unsigned per; /* matches of one dot */
     const struct season_alarms *alarms; /* by server */
@@ -22,6 +23,9 @@ struct season_draw {
 };
 
 /* ---- season.c: the flow of the pages ---------------------------------------- */
+
+/* How a page of the season report begins. */
+double page_season_turn(struct draw *d);
 
 /* True if so much fits below; otherwise a new page begins. */
 bool page_season_room(struct season_draw *f, double need_mm);

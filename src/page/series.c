@@ -6,18 +6,29 @@
 
 static const double head_mm = 2.5, row_mm = 4.5;
 static const double name_wide_mm = 31;
-static const double strip_mm = 41, pitch_mm = 4.0, gap_mm = 2.0, mark_a_mm = 2.0;
-static const double target_mm = 134, court_mm = 147;
-static const struct scale share = {152, 174.5, 1.0};
+static const double strip_mm = 41, gap_mm = 2.0, mark_a_mm = 2.0;
 static const struct court court_at = {.scale_mm = 4.4, .a_mm = 2.3, .far_m = 2.2, .side_m = 1.8};
 static const double hatch_mm = 1.2;
 static const double court_key_mm = 66;
+/* Below the last row. */
+static const double note_room_mm = 8, last_room_mm = 7;
 /* More serves of one server than STRIP_MOST stand as counts only, so that a row
  * always fits on a page. */
 enum { STRIP = 20, STRIP_GAP = 10, STRIP_MOST = 400, SHIRTS = SHIRT_NONE + 1, MANY_PLACES = 60 };
 
+/* Where the columns stand; those with a last time stand closer. */
+struct columns {
+    double pitch_mm, target_mm, court_mm, last_mm;
+    struct scale share;
+};
+
+static const struct columns alone = {4.0, 134, 147, 0, {152, 174.5, 1.0}};
+static const struct columns beside_last = {3.5, 124.5, 137, 150, {155, 174.5, 1.0}};
+
 struct series {
     unsigned drill;
+    struct drilled_series served; /* into the court, beside the last time */
+    const struct columns *at;
     bool aimed; /* some serve has a target that is an area */
     unsigned serves[SHIRTS], in[SHIRTS], hit[SHIRTS], known[SHIRTS];
     unsigned servers, all_serves, all_in, all_hit, all_known, places;
@@ -115,6 +126,10 @@ static double draw_key(struct draw *d, const struct series *s, double y_mm, bool
     return x + 3;
 }
 
+static double strip_x(const struct series *s, unsigned column) {
+    return strip_mm + column * s->at->pitch_mm + (column >= STRIP_GAP ? gap_mm : 0);
+}
+
 /* Section head, and the table's head; gives the y of the first grid line. */
 static void heads(struct flow *f, const struct series *s) {
     struct draw *d = f->draw;
@@ -127,22 +142,24 @@ static void heads(struct flow *f, const struct series *s) {
     double y = f->y_mm + head_mm + 3.8;
     page_flow_who_heads(d, y);
     for (unsigned i = 0; i < STRIP; i += i == 0 ? 4 : 5)
-        page_centred(d, strip_mm + i * pitch_mm + (i >= STRIP_GAP ? gap_mm : 0), y, TYPE_NOTE,
-                     page_number(d, i + 1));
+        page_centred(d, strip_x(s, i), y, TYPE_NOTE, page_number(d, i + 1));
     if (s->aimed)
-        page_column(d, target_mm, 10, y, page_say(d, "target"));
-    page_column(d, court_mm, 12, y, page_say(d, "in court"));
+        page_column(d, s->at->target_mm, 10, y, page_say(d, "target"));
+    page_column(d, s->at->court_mm, 12, y, page_say(d, "in court"));
+    if (s->at->last_mm > 0)
+        page_column(d, s->at->last_mm, 12, y, page_say(d, "last"));
     for (unsigned i = 0; i <= 2; i++)
-        page_centred(d, page_scale_x(&share, i * 0.5), y, TYPE_NOTE, page_number(d, i * 50));
+        page_centred(d, page_scale_x(&s->at->share, i * 0.5), y, TYPE_NOTE, page_number(d, i * 50));
     page_rule(d, 0, PAGE_WIDE_MM, y + 1.4, RULE_HEAD_PT);
     f->y_mm = y + 1.0;
 }
 
 /* Drawn row by row, each part before the dot that lies over it. */
-static void grid(struct draw *d, double y_mm, double y2_mm) {
-    for (unsigned i = 0; i <= 2; i++)
-        page_line(d, page_scale_x(&share, i * 0.5), y_mm, page_scale_x(&share, i * 0.5), y2_mm,
-                  RULE_GRID_PT, INK_GRID);
+static void grid(struct draw *d, const struct series *s, double y_mm, double y2_mm) {
+    for (unsigned i = 0; i <= 2; i++) {
+        double x = page_scale_x(&s->at->share, i * 0.5);
+        page_line(d, x, y_mm, x, y2_mm, RULE_GRID_PT, INK_GRID);
+    }
 }
 
 /* Her serves in order; a line of notes with xN gives N marks. The marks carry
@@ -159,20 +176,28 @@ static void strip(struct draw *d, const struct series *s, unsigned shirt, double
         const struct played *p = &c->played[i];
         if (!belongs(s, p) || p->server != shirt)
             continue;
-        for (unsigned k = 0; k < tally_times(p); k++, at++) {
-            unsigned column = at % STRIP;
-            page_put(d, strip_mm + column * pitch_mm + (column >= STRIP_GAP ? gap_mm : 0),
-                     y_mm - 1.1 + at / STRIP * row_mm, mark_a_mm, strip_mark(c, p), p);
-        }
+        for (unsigned k = 0; k < tally_times(p); k++, at++)
+            page_put(d, strip_x(s, at % STRIP), y_mm - 1.1 + at / STRIP * row_mm, mark_a_mm,
+                     strip_mark(c, p), p);
     }
 }
 
-static void shares(struct draw *d, double y_mm, struct type type, bool aimed, struct rate hit,
-                   struct rate in) {
-    if (aimed)
-        page_right(d, target_mm, y_mm, type, page_fraction(d, hit));
-    page_right(d, court_mm, y_mm, type, page_fraction(d, in));
-    page_rate(d, &share, y_mm - 1.1, aimed ? hit : in, DOT_OURS);
+static void shares(struct draw *d, const struct series *s, double y_mm, struct type type,
+                   struct rate hit, struct rate in, struct rate last) {
+    const struct columns *at = s->at;
+    if (s->aimed)
+        page_right(d, at->target_mm, y_mm, type, page_fraction(d, hit));
+    page_right(d, at->court_mm, y_mm, type, page_fraction(d, in));
+    if (at->last_mm > 0)
+        page_right(d, at->last_mm, y_mm, type, page_fraction(d, last));
+    page_rate(d, &at->share, y_mm - 1.1, s->aimed ? hit : in, DOT_OURS);
+}
+
+static struct rate last_of(const struct series *s, unsigned shirt) {
+    for (size_t i = 0; i < s->served.n; i++)
+        if (s->served.rows[i].shirt == shirt)
+            return s->served.rows[i].last;
+    return (struct rate){0, 0};
 }
 
 static unsigned lines_of(const struct series *s, unsigned shirt) {
@@ -184,8 +209,8 @@ static void server_row(struct flow *f, const struct series *s, unsigned shirt) {
     f->y_mm += row_mm;
     page_flow_who(d, OURS, shirt, name_wide_mm, f->y_mm);
     strip(d, s, shirt, f->y_mm);
-    shares(d, f->y_mm, TYPE_TABLE, s->aimed, (struct rate){s->hit[shirt], s->known[shirt]},
-           (struct rate){s->in[shirt], s->serves[shirt]});
+    shares(d, s, f->y_mm, TYPE_TABLE, (struct rate){s->hit[shirt], s->known[shirt]},
+           (struct rate){s->in[shirt], s->serves[shirt]}, last_of(s, shirt));
     f->y_mm += (lines_of(s, shirt) - 1) * row_mm;
 }
 
@@ -199,10 +224,24 @@ static void total(struct flow *f, const struct series *s) {
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.6, RULE_HEAD_PT);
     f->y_mm += 5.6;
     page_words(d, PAGE_FLOW_NAME_MM, f->y_mm, TYPE_TABLE_BOLD, page_say(d, "together"));
-    shares(d, f->y_mm, TYPE_TABLE_BOLD, s->aimed, (struct rate){s->all_hit, s->all_known},
-           (struct rate){s->all_in, s->all_serves});
+    shares(d, s, f->y_mm, TYPE_TABLE_BOLD, (struct rate){s->all_hit, s->all_known},
+           (struct rate){s->all_in, s->all_serves}, s->served.all.last);
     page_rule(d, 0, PAGE_WIDE_MM, f->y_mm + 1.9, RULE_TABLE_PT);
     f->y_mm += 1.9;
+}
+
+/* Of serves into the court, in a drill with a target too. */
+static void last_time(struct flow *f, const struct series *s) {
+    struct draw *d = f->draw;
+    struct str words = page_last_time(d, &s->served);
+    if (words.n == 0)
+        return;
+    if (s->aimed)
+        words = str_printf(d->arena, "%.*s %.*s", STR_ARG(words),
+                           STR_ARG(page_say(d, "Then: serves into the court, whatever the "
+                                               "target.")));
+    page_flow_room(f, last_room_mm);
+    f->y_mm = page_note(d, 0, f->y_mm + 3.3, PAGE_WIDE_MM, words);
 }
 
 /* Once a page for each of its two wordings. */
@@ -313,21 +352,26 @@ void page_practice_series(struct flow *f, unsigned drill) {
     count(c, s);
     if (s->all_serves == 0)
         return;
+    if (drill > 0)
+        s->served = drilled_serves(c, f->season, drill, f->draw->arena);
+    s->at = s->served.before.n > 0 ? &beside_last : &alone;
+    double below = note_room_mm + (s->served.before.n > 0 ? last_room_mm : 0);
     page_flow_room(f, 11 + 4 * row_mm);
     heads(f, s);
     for (unsigned shirt = 0; shirt < SHIRTS; shirt++) {
         if (s->serves[shirt] == 0)
             continue;
-        if (f->y_mm + (lines_of(s, shirt) + 1) * row_mm + f->draw->push_mm > BODY_END_MM - 8) {
+        if (f->y_mm + (lines_of(s, shirt) + 1) * row_mm + below + f->draw->push_mm > BODY_END_MM) {
             page_flow_room(f, BODY_END_MM);
             heads(f, s);
         }
-        grid(f->draw, f->y_mm + 0.4, f->y_mm + 0.4 + lines_of(s, shirt) * row_mm);
+        grid(f->draw, s, f->y_mm + 0.4, f->y_mm + 0.4 + lines_of(s, shirt) * row_mm);
         server_row(f, s, shirt);
     }
-    grid(f->draw, f->y_mm + 0.4, f->y_mm + 1.6);
+    grid(f->draw, s, f->y_mm + 0.4, f->y_mm + 1.6);
     total(f, s);
     note(f, s);
+    last_time(f, s);
     where_they_fell(f, s);
     f->y_mm += PAGE_FLOW_BELOW_MM;
 }

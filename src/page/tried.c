@@ -96,20 +96,28 @@ static struct str chance_words(struct draw *d, const struct drilled_series *s) {
                      n, 100 * (1 - pow(0.95, n)));
 }
 
-static struct str below(struct draw *d, const struct table *t) {
-    const struct drilled_series *s = t->s;
+struct str page_last_time(struct draw *d, const struct drilled_series *s) {
     struct buf b;
     buf_init(&b, d->arena);
-    if (t->last)
-        add_sentence(&b, last_days(d, s));
-    if (t->last && !t->jumps && s->again.n != s->all.today.n)
+    if (s->before.n == 0)
+        return STR_NONE;
+    add_sentence(&b, last_days(d, s));
+    if (s->again.n != s->all.today.n)
         add_sentence(&b, page_sayf(d, "Of those who have a last time: %.*s today, %.*s then.",
                                    STR_ARG(page_fraction(d, s->again)),
                                    STR_ARG(page_fraction(d, s->before))));
-    if (t->compares) {
+    if (page_compares(s->again, s->before)) {
         add_sentence(&b, difference_words(d, s));
         add_sentence(&b, chance_words(d, s));
     }
+    return buf_str(&b);
+}
+
+static struct str below(struct draw *d, const struct table *t) {
+    struct buf b;
+    buf_init(&b, d->arena);
+    if (t->last)
+        add_sentence(&b, t->jumps ? last_days(d, t->s) : page_last_time(d, t->s));
     if (t->last && !t->jumps)
         add_sentence(&b, page_sayf(d, "Below %u on either side no difference is drawn.",
                                    rate_say_from_n(SAY_COMPARISON)));

@@ -38,14 +38,25 @@ static const char today[] =
     "drill \"After it\"\nobserve toss nerve\n7 in x3\n7 td net x2\n9 nn long\n9 tl in\n"
     "G1 in x2\nG1 net\njumps 7 20\n";
 
+/* On the pages for everybody, or on the staff's. */
+static bool stands_on(const struct pages *pages, bool staff, const char *part) {
+    for (size_t i = 0; i < pages->n; i++)
+        if (str_is(pages->at[i].name, "For the staff") == staff && leaf_holds(&pages->at[i], part))
+            return true;
+    return false;
+}
+
 static const struct pages *report(const struct checked *c, const struct progress *season,
                                   bool no_names, struct arena *a) {
+    struct drill_book *book = arena_alloc(a, 1, sizeof *book);
     struct page_facts *f = arena_alloc(a, 1, sizeof *f);
     struct advice *advice = arena_alloc(a, 1, sizeof *advice);
     advice->progress = season;
     *f = leaf_facts();
     f->season = season ? advice : NULL;
     f->no_names = no_names;
+    drill_book_init(book, a);
+    f->drills = book;
     return page_report(tally_of(c, a), f, &leaf_font, a);
 }
 
@@ -139,7 +150,7 @@ static void marks(void **state) {
     const struct page *p = with(pages, "What was seen");
     row_is(p, 66, 177, "toss too low", "toss too low 2/7 7\u00A0(2)");
     row_is(p, 66, 177, "toss to the arm side", "toss to the arm side 1/7 9\u00A0(1)");
-    assert_false(somewhere(pages, "nerves"));
+    assert_false(stands_on(pages, false, "nerves"));
 }
 
 static void the_other_team(void **state) {
@@ -189,11 +200,79 @@ static void no_drill(void **state) {
     assert_true(leaf_has(with(pages, "Serves"), "4/5"));
 }
 
+/* ---- for the staff ------------------------------------------------------------------ */
+
+static void goals_reached(void **state) {
+    const struct page *p = with(with_season(*state, false), "Goals of the drills");
+    assert_true(str_is(p->name, "For the staff"));
+    row_is(p, 7.5, 177, "Mira", "Mira Ring 30/40 14/20 reached 1/2");
+}
+
+/* From the book, and too few tries for it. */
+static void goal_of_the_drill(void **state) {
+    const struct pages *pages = report(
+        notes(*state, "2026-10-13", "drill \"Ring toss\"\ntoss 4 9/10\ntoss 7 12/20\n"), NULL,
+        false, *state);
+    const struct page *p = with(pages, "Goals of the drills");
+    row_is(p, 7.5, 177, "Ada", "Ada Ring toss 9/10 14/20 fewer tries than it asks –");
+    row_is(p, 7.5, 177, "Mira", "Mira Ring toss 12/20 14/20 not yet –");
+    assert_false(somewhere(pages, "Since the focus was written down"));
+}
+
+static void since_each_focus(void **state) {
+    const struct page *p = with(with_season(*state, false), "Since the focus was written down");
+    row_is(p, 47, 103, "2026-10-06: td, “Ring”", "2026-10-06: td, “Ring”");
+    assert_true(leaf_has(p, "50/80"));
+}
+
+static void jumps_by_player(void **state) {
+    const struct page *p = with(with_season(*state, false), "Jump serves today");
+    assert_true(str_is(p->name, "For the staff"));
+    assert_true(leaf_holds(p, "medical professional"));
+}
+
+static void nerves_and_notes(void **state) {
+    const struct pages *pages =
+        report(notes(*state, "2026-10-13", "drill \"Last points\"\nobserve nerve\n9 nn long 1:02\n"
+                                           "note \"asked to stop\"\n9 in x3 ?\n4 in\n"),
+               NULL, false, *state);
+    const struct page *p = with(pages, "Notes, and what to look at again");
+    row_is(p, 66, 177, "nerves showed", "nerves showed 1/5 9\u00A0(1)");
+    row_is(p, 10, 177, "Last points", "Last points 1:02 9 nn long");
+    assert_true(leaf_has(p, "asked to stop") && leaf_has(p, "9 in x3 ?"));
+    assert_false(stands_on(pages, false, "asked to stop"));
+    assert_false(stands_on(pages, false, "nn"));
+}
+
+/* Without names, or without anything of it, there is no such page. */
+static void no_staff_page(void **state) {
+    const struct checked *plain = notes(*state, "2026-10-13", "4 float in x3\n");
+    assert_false(stands_on(with_season(*state, true), true, ""));
+    assert_false(stands_on(report(plain, NULL, false, *state), true, ""));
+}
+
+static void serves_last_time(void **state) {
+    struct progress *season = progress_new(*state);
+    const struct checked *c =
+        notes(*state, "2026-10-13", "drill \"Deep\" ad6\n7 in d6 x20\n7 in 5 x10\n7 net x10\n4 in 6 x5\n");
+    progress_add(season, notes(*state, "2026-10-06", "drill \"Deep\"\n7 in x20\n7 net x20\n"));
+    progress_add(season, c);
+    const struct pages *pages = report(c, season, false, *state);
+    const struct page *p = with(pages, "Deep");
+    row_is(p, 7.5, 177, "Mira", "Mira 20/40 30/40 20/40");
+    assert_true(somewhere(pages, "Last time: 2026-10-06. Of those who have a last time: 30/40 "
+                                 "today, 20/40 then. Difference, together: +25 in 100 (95 % "
+                                 "interval +4 to +43). Then: serves into the court, whatever the "
+                                 "target."));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(drills), TEST(beside_the_last_time), TEST(chance_among_several), TEST(no_season), TEST(ways_of_missing),
         TEST(focus),  TEST(marks),                TEST(the_other_team), TEST(without_names),
         TEST(jumps),  TEST(jumps_are_no_rate),    TEST(nothing),        TEST(no_drill),
+        TEST(goals_reached), TEST(goal_of_the_drill), TEST(since_each_focus), TEST(jumps_by_player),
+        TEST(nerves_and_notes), TEST(no_staff_page), TEST(serves_last_time),
     };
     return cmocka_run_group_tests_name("drilled_page", tests, NULL, NULL);
 }
