@@ -159,13 +159,15 @@ $(GEN)/catalogues.h: $(sort $(wildcard src/lang/*.po)) Makefile | $(PACKAGES)
 
 $(BUILD)/obj/lang/lang.o: $(GEN)/catalogues.h
 
-# The words of the pages, collected from the source, and carried into each catalogue.
+# The words of the pages, collected from the source and from the tables and the
+# drills that they show, and carried into each catalogue.
 words:
 	@mkdir -p $(BUILD)
-	xgettext --from-code=UTF-8 --keyword=WORDS --keyword=page_say:2 --keyword=page_sayf:2 \
+	awk -f src/lang/drills.awk grammar/serve.drills > $(BUILD)/drill_words.c
+	xgettext --language=C --from-code=UTF-8 --keyword=WORDS --keyword=MARK:3 --keyword=page_say:2 --keyword=page_sayf:2 \
 	  --keyword=page_say_n:3,4 --flag=page_say:2:no-c-format --flag=page_sayf:2:c-format --flag=page_say_n:3:c-format \
 	  --add-comments=TRANSLATORS --sort-by-file --no-wrap --add-location=file \
-	  --package-name=ninemetre -o - $(sort $(wildcard src/page/*.c)) | \
+	  --package-name=ninemetre -o - $(sort $(wildcard src/page/*.c)) grammar/marks.def $(BUILD)/drill_words.c | \
 	  sed '/^"POT-Creation-Date/d; /^#, fuzzy$$/d; s/CHARSET/UTF-8/' > src/lang/report.pot
 	for po in src/lang/*.po; do \
 	  msgmerge --quiet --no-fuzzy-matching --no-wrap --add-location=file --update --backup=none $$po src/lang/report.pot; \

@@ -21,7 +21,8 @@ static double put_drill(const struct leaf *l, double y_mm) {
     struct draw *d = l->draw;
     const struct drill_recipe *drill = l->card->focus.drill;
     if (drill && l->fit->setup)
-        y_mm = paragraph(d, y_mm, page_say(d, "How."), drill->setup);
+        y_mm = paragraph(d, y_mm, page_say(d, "How."),
+                         page_drill_said(d, drill, drill->setup));
     y_mm = paragraph(d, y_mm, page_say(d, "Goal."), card_goal(d, l->card));
     if (l->fit->why)
         y_mm = paragraph(d, y_mm, page_say(d, "Why."), card_why(d, l->card));
@@ -119,9 +120,9 @@ double card_focus(const struct leaf *l, double y_mm) {
         return page_wrapped(d, 0, 0, y_mm + first_mm, PAGE_WIDE_MM, lead_mm, TYPE_TABLE,
                             page_say(d, "No focus chosen yet: talk to your coach."), NULL);
     }
+    struct str drill = f->drill ? page_drill_title(d, f->drill) : f->progress.drill;
     page_section(d, 0, PAGE_WIDE_MM, y_mm,
-                 page_cut(d, page_sayf(d, "Your focus: %.*s", STR_ARG(f->progress.drill)),
-                          TYPE_HEAD, 100),
+                 page_cut(d, page_sayf(d, "Your focus: %.*s", STR_ARG(drill)), TYPE_HEAD, 110),
                  page_sayf(d, "chosen with your coach on %.*s",
                            STR_ARG(page_day(d, f->progress.since))));
     double left = put_drill(l, y_mm + first_mm);

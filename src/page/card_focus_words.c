@@ -24,7 +24,7 @@ static struct str goal(const struct draw *d, const struct card *c) {
     const struct drill_recipe *drill = c->focus.drill;
     bool own = drill && (set.n == 0 || same_rate(set, drill->goal_hits, drill->goal_tries));
     if (own && !has_codes(drill->goal))
-        return str_printf(d->arena, "%.*s.", STR_ARG(drill->goal));
+        return str_printf(d->arena, "%.*s.", STR_ARG(page_drill_said(d, drill, drill->goal)));
     if (own && set.n == 0)
         set = (struct rate){drill->goal_hits, drill->goal_tries};
     return set.n ? page_sayf(d, "%u of %u.", set.x, set.n) : STR_NONE;

@@ -33,10 +33,11 @@ static void numbers(const struct draw *d, struct buf *b, const struct card *c) {
 }
 
 static void focus(const struct draw *d, struct buf *b, const struct card *c) {
+    const struct drill_recipe *drill = c->focus.drill;
     if (!c->focus.chosen)
         return;
-    if (c->focus.drill)
-        headed(d, b, WORDS("How"), c->focus.drill->setup);
+    if (drill)
+        headed(d, b, WORDS("How"), page_drill_said(d, drill, drill->setup));
     headed(d, b, WORDS("Goal"), card_goal(d, c));
     line(b, together(d, card_drilled(d, c), card_since(d, c)));
 }

@@ -3,7 +3,7 @@
  * without thinking. */
 #include "page/draw.h"
 
-static const double title_y_mm = 11.8, facts_y_mm = 20, sheet_y_mm = 31, row_mm = 6, gap_mm = 5;
+static const double facts_y_mm = 20, sheet_y_mm = 31, row_mm = 6, gap_mm = 5;
 enum { ROWS = 32, BLOCKS = 2 };
 
 static const struct column {
@@ -92,10 +92,8 @@ const struct pages *page_form(const struct page_facts *facts, const struct page_
     pages->arena = a;
     pages->title = page_say(&d, "Serves by hand");
     page_begin(&d, page_say(&d, "Form"));
-    page_words(&d, 0, title_y_mm, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               page_say(&d, "Serves by hand: one line a serve"));
-    page_right(&d, PAGE_WIDE_MM, title_y_mm, TYPE_NOTE,
-               page_say(&d, "server and outcome are enough; the same server again: a point"));
+    page_heading(&d, page_say(&d, "Serves by hand: one line a serve"),
+                 page_say(&d, "server and outcome are enough; the same server again: a point"));
     occasion(&d);
     block(&d, 0);
     block(&d, second);

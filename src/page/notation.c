@@ -3,6 +3,8 @@
  * behind; a word that no list here names is found by a test. */
 #include "page/draw.h"
 
+#include <math.h>
+
 #include "token.h"
 
 static const double right_mm = 112, gap_mm = 2.5;
@@ -11,19 +13,10 @@ static const double row_mm = 4.35, mark_row_mm = 4, list_row_mm = 4.05;
 
 #define TYPE_LIVE ((struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK})
 
-static double head(struct draw *d, double x_mm, double end_mm, double y_mm, const char *words,
-                   const char *note) {
-    page_words(d, x_mm, y_mm, TYPE_HEAD, str_of(words));
-    if (note)
-        page_right(d, end_mm, y_mm, TYPE_NOTE, str_of(note));
-    page_rule(d, x_mm, end_mm, y_mm + gap_mm, RULE_TABLE_PT);
-    return y_mm + gap_mm;
-}
-
 /* The meaning of a word, or of it what stands before the first stop if there is
  * no room for more. */
 static struct str meaning(const struct draw *d, enum word_id id, double wide_mm) {
-    struct str all = str_of(word_info(id)->meaning);
+    struct str all = page_say(d, word_info(id)->meaning);
     size_t n = 0;
     if (page_width(d, all, TYPE_TABLE) <= wide_mm)
         return all;
@@ -34,91 +27,111 @@ static struct str meaning(const struct draw *d, enum word_id id, double wide_mm)
 
 /* ---- two lines taken apart -------------------------------------------------- */
 
-/* A word of a line and what it says, in two lines. */
+/* A word of a line and what it says, '\n' between two lines of that; without a
+ * word, what stands between two lines of notes. */
 struct piece {
-    const char *word, *gloss[2];
+    const char *word, *gloss;
 };
 
-static const struct piece short_line[] = {
-    {"7", {"our", "seven"}},
-    {"m4/3", {"middle, 4 paces", "back, 3 steps"}},
-    {"ace", {"nobody kept", "it in play"}},
-    {"2.1,7.3", {"x, d in", "metres"}},
+static const struct piece first_row[] = {
+    {"7", WORDS("our\nseven")},
+    {"m4/3", WORDS("middle, 4 paces\nback, 3 steps")},
+    {"ace", WORDS("nobody kept\nit in play")},
+    {"2.1,7.3", WORDS("x, d in\nmetres")},
+    {NULL, WORDS("next line")},
+    {".", WORDS("she\nagain")},
+    {"td", WORDS("toss\ntoo low")},
+    {"net", WORDS("into\nthe net")},
+    {"18:42", WORDS("video\ntime")},
+    {"?", WORDS("not\nsure")},
 };
-static const struct piece next_line[] = {
-    {".", {"she", "again"}},
-    {"td", {"toss", "too low"}},
-    {"net", {"into", "the net"}},
-    {"18:42", {"video", "time"}},
-    {"?", {"not", "sure"}},
-};
-static const struct piece long_line[] = {
-    {"G9", {"their", "nine"}},
-    {"topspin", {"unless it is her", "usual serve"}},
-    {"a5", {"aimed at", "zone 5"}},
-    {"go", {"told to", "go for it"}},
-    {"v88", {"88 km/h", ""}},
-    {"in1", {"in play,", "pass of 1"}},
-    {"d5", {"last metre", "of zone 5"}},
-    {"by8", {"received", "by our 8"}},
-    {"won", {"their side", "took it"}},
+static const struct piece second_row[] = {
+    {"G9", WORDS("their\nnine")},
+    {"topspin", WORDS("unless it is her\nusual serve")},
+    {"a5", WORDS("aimed at\nzone 5")},
+    {"go", WORDS("told to\ngo for it")},
+    {"v88", "88 km/h"},
+    {"in1", WORDS("in play,\npass of 1")},
+    {"d5", WORDS("last metre\nof zone 5")},
+    {"by8", WORDS("received\nby our 8")},
+    {"won", WORDS("their side\ntook it")},
 };
 
-static double pieces(struct draw *d, double x_mm, double y_mm, const struct piece *p, size_t n) {
-    for (size_t i = 0; i < n; i++) {
-        double wide = page_words(d, x_mm, y_mm, TYPE_LIVE, str_of(p[i].word));
-        for (unsigned line = 0; line < 2; line++) {
-            double gloss = page_words(d, x_mm, y_mm + 4.4 + line * gloss_lead_mm, TYPE_TABLE,
-                                      str_of(p[i].gloss[line]));
-            wide = gloss > wide ? gloss : wide;
-        }
-        x_mm += wide + piece_gap_mm;
+/* Gives how wide it is; drawn, unless it is only measured. */
+static double piece(struct draw *d, const struct piece *p, double x_mm, double y_mm, bool draw) {
+    struct str gloss = page_say(d, p->gloss);
+    double wide = 0;
+    if (p->word) {
+        wide = page_width(d, str_of(p->word), TYPE_LIVE);
+        if (draw)
+            page_words(d, x_mm, y_mm, TYPE_LIVE, str_of(p->word));
+        y_mm += 4.4;
     }
-    return x_mm;
+    while (gloss.n > 0) {
+        size_t n = 0;
+        while (n < gloss.n && gloss.at[n] != '\n')
+            n++;
+        struct str line = str_part(gloss, 0, n);
+        wide = fmax(wide, page_width(d, line, p->word ? TYPE_TABLE : TYPE_NOTE));
+        if (draw)
+            page_words(d, x_mm, y_mm, p->word ? TYPE_TABLE : TYPE_NOTE, line);
+        y_mm += gloss_lead_mm;
+        gloss = str_part(gloss, n + 1, gloss.n);
+    }
+    return wide;
 }
 
-#define PIECES(list) list, sizeof(list) / sizeof *(list)
+/* They stand closer where their words are long. */
+static void pieces(struct draw *d, double y_mm, const struct piece *p, size_t n) {
+    double all = 0, x = 0;
+    for (size_t i = 0; i < n; i++)
+        all += piece(d, &p[i], 0, 0, false);
+    double gap = fmin(piece_gap_mm, (PAGE_WIDE_MM - all) / (double)(n - 1));
+    for (size_t i = 0; i < n; i++)
+        x += piece(d, &p[i], x, y_mm, true) + gap;
+}
+
+#define LIST(rows) rows, sizeof(rows) / sizeof *(rows)
 
 static void lines(struct draw *d) {
     page_rule(d, 0, PAGE_WIDE_MM, 15.5, RULE_TABLE_PT);
-    double x = pieces(d, 0, 22, PIECES(short_line)) + 2;
-    x += page_words(d, x, 22, TYPE_NOTE, STR("next line")) + piece_gap_mm + 2;
-    pieces(d, x, 22, PIECES(next_line));
-    pieces(d, 0, 35.5, PIECES(long_line));
+    pieces(d, 22, LIST(first_row));
+    pieces(d, 35.5, LIST(second_row));
     page_rule(d, 0, PAGE_WIDE_MM, 45.4, RULE_TABLE_PT);
-    x = page_words(d, 0, 50, TYPE_TEXT,
-                   STR("Order: server, type, start, aim, go or safe, measures, marks, "));
-    x += page_words(d, x, 50, TYPE_TEXT_BOLD, STR("outcome,"));
-    page_words(d, x, 50, TYPE_TEXT, STR(" landing, by, won or lost, time, xN, ?"));
+    page_words(d, 0, 50, TYPE_TEXT,
+               page_cut(d, page_say(d, "Order: server, type, start, aim, go or safe, measures, marks, "
+                                       "outcome, landing, by, won or lost, time, xN, ?"),
+                        TYPE_TEXT, PAGE_WIDE_MM));
 }
 
 /* ---- outcomes --------------------------------------------------------------- */
 
-/* Outcomes that share a row; without words of its own, the meaning of the first. */
+/* Outcomes that share a row. */
 struct outcomes {
     enum word_id id[3];
     const char *also, *words;
 };
 
 static const struct outcomes outcome_rows[] = {
-    {{W_ace}, NULL, NULL},
-    {{W_in3, W_in2, W_in1}, NULL, "in play, their pass 3, 2, 1"},
-    {{W_play}, NULL, NULL},
-    {{W_over}, NULL, NULL},
-    {{W_net}, "net-0.2 net 3", "into or under it; 0.2 m low; at zone 3"},
-    {{W_long, W_left, W_right}, NULL, "out, as the server sees it; long+0.5: by 0.5 m"},
-    {{W_antenna, W_ceiling, W_mate}, NULL, "touched it, or a team-mate"},
-    {{W_foot, W_clock}, NULL, "foot fault; 8 seconds were over"},
-    {{W_order, W_drop, W_screen}, NULL, "wrong server; tossed, not hit; screen"},
-    {{W_retoss, W_replay}, NULL, "does not count"},
-    {{W_going, W_overlap}, NULL, "behind it: was going out; receivers misplaced"},
-    {{W_in}, NULL, NULL},
+    {{W_ace}, NULL, WORDS("nobody kept it in play")},
+    {{W_in3, W_in2, W_in1}, NULL, WORDS("in play, their pass 3, 2, 1")},
+    {{W_play}, NULL, WORDS("in play, pass not rated")},
+    {{W_over}, NULL, WORDS("the pass came straight back over the net")},
+    {{W_net}, "net-0.2 net 3", WORDS("into or under it; 0.2 m low; at zone 3")},
+    {{W_long, W_left, W_right}, NULL, WORDS("out, as the server sees it; long+0.5: by 0.5 m")},
+    {{W_antenna, W_ceiling, W_mate}, NULL, WORDS("touched it, or a team-mate")},
+    {{W_foot, W_clock}, NULL, WORDS("foot fault; 8 seconds were over")},
+    {{W_order, W_drop, W_screen}, NULL, WORDS("wrong server; tossed, not hit; screen")},
+    {{W_retoss, W_replay}, NULL, WORDS("does not count")},
+    {{W_going, W_overlap}, NULL, WORDS("behind it: was going out; receivers misplaced")},
+    {{W_in}, NULL, WORDS("practice: landed in, nobody received")},
 };
 
 static void outcomes(struct draw *d, double y_mm) {
     static const double end_mm = 104, words_mm = 39;
     struct type live = {TYPE_HEAD_PT, FACE_BOLD, INK_BLACK};
-    head(d, 0, end_mm, y_mm, "What came of it", "shirt and outcome are enough: 7 net");
+    page_section(d, 0, end_mm, y_mm, page_say(d, "What came of it"),
+                 page_say(d, "shirt and outcome are enough: 7 net"));
     for (size_t i = 0; i < sizeof outcome_rows / sizeof *outcome_rows; i++) {
         const struct outcomes *row = &outcome_rows[i];
         double y = y_mm + gap_mm + (double)(i + 1) * row_mm, x = 0;
@@ -127,7 +140,7 @@ static void outcomes(struct draw *d, double y_mm) {
         if (row->also)
             page_words(d, x, y, live, str_of(row->also));
         page_words(d, words_mm, y, TYPE_TABLE,
-                   row->words ? str_of(row->words) : meaning(d, row->id[0], end_mm - words_mm));
+                   page_cut(d, page_say(d, row->words), TYPE_TABLE, end_mm - words_mm));
     }
 }
 
@@ -183,16 +196,16 @@ static const struct label court_labels[] = {
 };
 
 static void court(struct draw *d, double y_mm) {
-    page_words(d, right_mm, y_mm, TYPE_HEAD, STR("Where"));
-    page_right(d, PAGE_WIDE_MM, y_mm, TYPE_NOTE, STR("as the receivers see it"));
+    double wide = page_words(d, right_mm, y_mm, TYPE_HEAD, page_say(d, "Where"));
+    page_beside(d, right_mm + wide, PAGE_WIDE_MM, y_mm, page_say(d, "as the receivers see it"));
     court_lines(d);
     for (size_t i = 0; i < sizeof court_labels / sizeof *court_labels; i++) {
         const struct label *l = &court_labels[i];
         page_centred(d, at_x(l->x_m), at_d(l->d_m), (struct type){l->pt, FACE_BOLD, INK_BLACK},
                      str_of(l->words));
     }
-    page_right(d, at_x(-0.4), at_d(-1.6), TYPE_NOTE, STR("start"));
-    page_right(d, at_x(-0.8), at_d(0.25), TYPE_NOTE, STR("net"));
+    page_right(d, at_x(-0.4), at_d(-1.6), TYPE_NOTE, page_say(d, "start"));
+    page_right(d, at_x(-0.8), at_d(0.25), TYPE_NOTE, page_say(d, "net"));
     static const unsigned deep[] = {3, 8, 9}, across[] = {0, 3, 6, 9};
     for (unsigned i = 0; i < 3; i++)
         page_right(d, at_x(-0.3), at_d(deep[i] + 0.2), TYPE_NOTE,
@@ -224,10 +237,10 @@ static double phase(struct draw *d, double x_mm, double y_mm, double wide_mm, en
 
 static void marks(struct draw *d, double y_mm) {
     static const double column_mm = 60, wide_mm = 57;
-    double y = head(d, 0, PAGE_WIDE_MM, y_mm, "What was off",
-                    "first letter the phase, second the fault; nothing written: seen and fine, if "
-                    "observe names the phase") +
-               4;
+    double y = y_mm + gap_mm + 4;
+    page_section(d, 0, PAGE_WIDE_MM, y_mm, page_say(d, "What was off"),
+                 page_say(d, "first letter the phase, second the fault; nothing written: seen and "
+                             "fine, if observe names the phase"));
     phase(d, 0, phase(d, 0, y, wide_mm, W_phase_toss), wide_mm, W_phase_nerve);
     phase(d, column_mm, phase(d, column_mm, y, wide_mm, W_phase_approach), wide_mm, W_phase_jump);
     phase(d, 2 * column_mm, y, wide_mm, W_phase_hit);
@@ -243,47 +256,57 @@ struct line {
 static const struct line before_rows[] = {
     {"topspin jumpfloat hybrid", NULL},
     {"float overhand underhand", NULL},
-    {"r m l, m4, m4/3", "start, paces, steps"},
-    {"p1.5, back4", "m from right; paces"},
-    {"a5 ad5 a2.0,8.5", "where she aims"},
-    {"go safe", "go for it; keep it in"},
-    {"t6.2 h3.05", "toss, contact: height"},
-    {"j-0.5 c+0.4", "jump, hit: past line"},
-    {"v88 f0.95 w6.5", "km/h; flight, wait"},
+    {"r m l, m4, m4/3", WORDS("start, paces, steps")},
+    {"p1.5, back4", WORDS("m from right; paces")},
+    {"a5 ad5 a2.0,8.5", WORDS("where she aims")},
+    {"go safe", WORDS("go for it; keep it in")},
+    {"t6.2 h3.05", WORDS("toss, contact: height")},
+    {"j-0.5 c+0.4", WORDS("jump, hit: past line")},
+    {"v88 f0.95 w6.5", WORDS("km/h; flight, wait")},
 };
 static const struct line course_rows[] = {
-    {"set 1 G", "G serves first"},
-    {"2-3, end 25-22", "score, ours first"},
-    {"sub H 14 for 3", "14 comes in; extra"},
+    {"set 1 G", WORDS("G serves first")},
+    {"2-3, end 25-22", WORDS("score, ours first")},
+    {"sub H 14 for 3", WORDS("14 comes in; extra")},
     {"timeout H, forfeit H", NULL},
-    {"point G \"red card\"", "no serve hit"},
-    {"cancel G 2", "points taken back"},
-    {"gap 12-9 H", "lines are missing"},
-    {"plan by11", "whom we serve"},
-    {"turn G 2", "a turn not written"},
+    {"point G \"red card\"", WORDS("no serve hit")},
+    {"cancel G 2", WORDS("points taken back")},
+    {"gap 12-9 H", WORDS("lines are missing")},
+    {"plan by11", WORDS("whom we serve")},
+    {"turn G 2", WORDS("a turn not written")},
 };
 static const struct line practice_rows[] = {
-    {"drill \"Deep\" ad6", "opens a series"},
-    {"ring 1.0", "its width in m"},
-    {"toss 7 6/10 tn3", "six of ten in it"},
-    {"tries 7 8/10", "eight of ten hit"},
-    {"7 in d6 x3", "three alike"},
-    {"jumps 7 40", "not written singly"},
+    {"drill \"Deep\" ad6", WORDS("opens a series")},
+    {"ring 1.0", WORDS("its width in m")},
+    {"toss 7 6/10 tn3", WORDS("six of ten in it")},
+    {"tries 7 8/10", WORDS("eight of ten hit")},
+    {"7 in d6 x3", WORDS("three alike")},
+    {"jumps 7 40", WORDS("not written singly")},
     {"focus 7 td \"Ring toss\" 14/20", NULL},
-    {"observe toss jump", "looked at today"},
-    {"note \"\xE2\x80\xA6\"   # \xE2\x80\xA6", "remark; comment"},
+    {"observe toss jump", WORDS("looked at today")},
+    {"note \"…\"   # …", WORDS("remark; comment")},
 };
+
+/* So wide is what is typed in the rows with words behind it. */
+static double typed_wide(const struct draw *d, const struct line *rows, size_t n) {
+    double wide = 0;
+    for (size_t i = 0; i < n; i++)
+        if (rows[i].words)
+            wide = fmax(wide, page_width(d, str_of(rows[i].typed), TYPE_TABLE_BOLD));
+    return wide;
+}
 
 static void list(struct draw *d, double x_mm, double y_mm, const char *title,
                  const struct line *rows, size_t n) {
-    static const double wide_mm = 55, words_mm = 30;
-    struct type live = {TYPE_TABLE_PT, FACE_BOLD, INK_BLACK};
-    double y = head(d, x_mm, x_mm + wide_mm, y_mm, title, NULL);
+    static const double wide_mm = 55, beside_mm = 2;
+    double y = y_mm + gap_mm, words_mm = typed_wide(d, rows, n) + beside_mm;
+    page_section(d, x_mm, x_mm + wide_mm, y_mm, page_say(d, title), STR_NONE);
     for (size_t i = 0; i < n; i++) {
         y += list_row_mm;
-        page_words(d, x_mm, y, live, str_of(rows[i].typed));
+        page_words(d, x_mm, y, TYPE_TABLE_BOLD, str_of(rows[i].typed));
         if (rows[i].words)
-            page_words(d, x_mm + words_mm, y, TYPE_TABLE, str_of(rows[i].words));
+            page_words(d, x_mm + words_mm, y, TYPE_TABLE,
+                       page_cut(d, page_say(d, rows[i].words), TYPE_TABLE, wide_mm - words_mm));
     }
 }
 
@@ -296,7 +319,8 @@ static const enum word_id top_words[] = {
  * other. */
 static void top(struct draw *d, double y_mm) {
     struct type live = {TYPE_TABLE_PT, FACE_BOLD, INK_BLACK};
-    double x = 0, y = head(d, 0, PAGE_WIDE_MM, y_mm, "Top of the file", NULL) + list_row_mm;
+    double x = 0, y = y_mm + gap_mm + list_row_mm;
+    page_section(d, 0, PAGE_WIDE_MM, y_mm, page_say(d, "Top of the file"), STR_NONE);
     for (size_t i = 0; i < sizeof top_words / sizeof *top_words; i++) {
         struct str words = str_of(word_info(top_words[i])->example);
         double wide = page_width(d, words, live);
@@ -309,26 +333,22 @@ static void top(struct draw *d, double y_mm) {
     }
 }
 
-#define LIST(rows) rows, sizeof(rows) / sizeof *(rows)
-
 const struct pages *page_notation(const struct page_facts *facts, const struct page_font *font,
                                   struct arena *a) {
     struct pages *pages = arena_alloc(a, 1, sizeof *pages);
     struct draw d = {.pages = pages, .font = font, .facts = facts, .arena = a};
     pages->arena = a;
-    pages->title = STR("9m \xC2\xB7 notation 1");
-    page_begin(&d, STR("Notation on one page"));
-    page_words(&d, 0, 12, (struct type){TYPE_TITLE_PT, FACE_BOLD, INK_BLACK},
-               STR("The notation on one page"));
-    page_right(&d, PAGE_WIDE_MM, 12, TYPE_NOTE,
-               STR("9m explain WORD says more; 9m check finds the slips"));
+    pages->title = str_printf(a, "9m · %.*s", STR_ARG(page_say(&d, "notation 1")));
+    page_begin(&d, page_say(&d, "Notation on one page"));
+    page_heading(&d, page_say(&d, "The notation on one page"),
+                 page_say(&d, "9m explain WORD says more; 9m check finds the slips"));
     lines(&d);
     outcomes(&d, 57.5);
     court(&d, 57.5);
     marks(&d, 120.5);
-    list(&d, 0, 176.5, "Before the outcome", LIST(before_rows));
-    list(&d, 61, 176.5, "Between the serves", LIST(course_rows));
-    list(&d, 122, 176.5, "Practice", LIST(practice_rows));
+    list(&d, 0, 176.5, WORDS("Before the outcome"), LIST(before_rows));
+    list(&d, 61, 176.5, WORDS("Between the serves"), LIST(course_rows));
+    list(&d, 122, 176.5, WORDS("Practice"), LIST(practice_rows));
     top(&d, 223);
     page_edges(&d, pages->title);
     return pages;

@@ -33,7 +33,8 @@ static struct str letters(const struct draw *d, const struct drill_recipe *r) {
         const struct word_info *w = word_info(r->treats[i]);
         if (w->class != WORD_MARK)
             continue;
-        buf_printf(&b, "%s%c %s", b.n > 0 ? " · " : "", w->word.at[1], w->meaning);
+        buf_printf(&b, "%s%c %.*s", b.n > 0 ? " · " : "", w->word.at[1],
+                   STR_ARG(page_say(d, w->meaning)));
     }
     return buf_str(&b);
 }
@@ -55,10 +56,11 @@ static void about(struct plan_draw *f, const struct plan_group *g) {
     double wide = typed_mm - text_mm - 4, end = 0;
     if (!r)
         return;
-    f->y_mm = page_wrapped(d, text_mm, 0, f->y_mm + 4.8, wide, text_lead_mm, TYPE_TABLE, r->setup,
-                           NULL);
+    struct str goal = page_drill_said(d, r, r->goal);
+    f->y_mm = page_wrapped(d, text_mm, 0, f->y_mm + 4.8, wide, text_lead_mm, TYPE_TABLE,
+                           page_drill_said(d, r, r->setup), NULL);
     f->y_mm = page_wrapped(d, text_mm, 0, f->y_mm + text_lead_mm, wide, text_lead_mm,
-                           TYPE_TABLE_BOLD, page_sayf(d, "Goal: %.*s.", STR_ARG(r->goal)), &end);
+                           TYPE_TABLE_BOLD, page_sayf(d, "Goal: %.*s.", STR_ARG(goal)), &end);
     struct str said = letters(d, r);
     if (said.n > 0)
         f->y_mm = page_wrapped(d, text_mm, end + 1.2, f->y_mm, wide, text_lead_mm, TYPE_TABLE,
@@ -149,6 +151,10 @@ static void player_row(struct plan_draw *f, const struct plan_group *g,
     page_line(d, 0, f->y_mm, PAGE_WIDE_MM, f->y_mm, RULE_GRID_PT, INK_GRID);
 }
 
+static struct str title(const struct draw *d, const struct plan_group *g) {
+    return g->recipe ? page_drill_title(d, g->recipe) : g->drill;
+}
+
 static void group(struct plan_draw *f, const struct plan_group *g, unsigned number) {
     struct draw *d = f->d;
     struct type large = {TYPE_ANSWER_PT, FACE_BOLD, INK_BLACK};
@@ -157,7 +163,7 @@ static void group(struct plan_draw *f, const struct plan_group *g, unsigned numb
     top = f->y_mm;
     page_words(d, 0, top, large, page_number(d, number));
     wide = page_words(d, text_mm, top, TYPE_HEAD,
-                      page_cut(d, g->drill, TYPE_HEAD, typed_mm - text_mm - 30));
+                      page_cut(d, title(d, g), TYPE_HEAD, typed_mm - text_mm - 30));
     page_words(d, text_mm + wide + 3, top, TYPE_NOTE,
                page_sayf(d, "focus %.*s", STR_ARG(word_info(g->players[0].focus.treats)->word)));
     size_t lines = lines_for_all(f, g);

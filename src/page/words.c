@@ -150,6 +150,17 @@ const char *page_mark_seen(enum mark m) {
     return words[m];
 }
 
+struct str page_drill_said(const struct draw *d, const struct drill_recipe *r, struct str words) {
+    return r->own ? words : page_say(d, str_c(d->arena, words));
+}
+
+struct str page_drill_title(const struct draw *d, const struct drill_recipe *r) {
+    struct str said = page_drill_said(d, r, r->name);
+    if (str_eq(said, r->name))
+        return r->name;
+    return str_printf(d->arena, "%.*s" DOT_BETWEEN "%.*s", STR_ARG(r->name), STR_ARG(said));
+}
+
 struct str page_errors_said(const struct draw *d) {
     const struct page_facts *f = d->facts;
     struct str errors = page_say_n(d, f->errors, "%u error", "%u errors", f->errors);

@@ -101,3 +101,35 @@ load kit
     run --separate-stderr 9m sheet --bench s --form
     [ "$status" = 2 ]
 }
+
+@test "the sheet, the form and the plan in every language; what is typed stays" {
+    for lang in de fr it es pt cs pl; do
+        9m sheet --lang $lang -o sheet.pdf
+        pdftotext -layout sheet.pdf words
+        lacks "$(cat words)" 'What was off'
+        lacks "$(cat words)" 'toss down'
+        for word in td ceiling retoss 'sub H 14 for 3' 'focus 7 td "Ring toss" 14/20'; do
+            grep -qF "$word" words
+        done
+        9m sheet --form --lang $lang -o form.pdf
+        lacks "$(pdftotext form.pdf -)" 'one line a serve'
+        9m sheet --practice "$ROOT/examples/season" --lang $lang -o plan.pdf
+        pdftotext -layout plan.pdf words
+        lacks "$(cat words)" 'comes down'
+        grep -q 'Ring toss · ' words
+        grep -q 'drill "Ring toss"' words
+    done
+}
+
+@test "a club's own drill stays as it is written, one with the name of another too" {
+    mkdir s
+    printf '%s\n' 'notation 1' 'practice 2026-10-06' 'team H "Herons"' 'player H7 "Mira"' \
+        'focus 7 td "Ring toss" 3/5' >s/first.9m
+    printf '%s\n' 'Drill: Ring toss' 'Treats: td' 'Jumps: no' 'Set-up: As our coach shows it.' \
+        'Goal: 3/5 in the hoop' >s/ours.drills
+    9m sheet --practice s --lang de -o plan.pdf
+    pdftotext -layout plan.pdf words
+    grep -q 'As our coach shows it.' words
+    grep -q '3/5 in the hoop' words
+    lacks "$(cat words)" 'Ring toss · '
+}

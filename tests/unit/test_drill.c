@@ -11,6 +11,7 @@
 
 #include "check.h"
 #include "drill.h"
+#include "lang.h"
 
 enum { MOST = 8 };
 
@@ -133,6 +134,21 @@ static void scores_observe(void **state) {
                     !(c->played[k].observed & mark_phase((enum mark)m)))
                     fail_msg("%.*s: a mark of no observed phase", STR_ARG(book.at[i].name));
     }
+}
+
+/* What pages show of them stands in every language (make words). */
+static void in_every_language(void **state) {
+    (void)state;
+    for (unsigned k = 1; lang_codes[k]; k++) /* behind English */
+        for (size_t i = 0; i < book.n; i++) {
+            const struct drill_recipe *r = &book.at[i];
+            const struct str shown[] = {r->name, r->setup, r->goal};
+            for (unsigned n = 0; n < sizeof shown / sizeof *shown; n++) {
+                const char *words = str_c(arena, shown[n]);
+                if (lang_say(lang_of(str_of(lang_codes[k])), words) == words)
+                    fail_msg("%s: \"%s\" is not translated", lang_codes[k], words);
+            }
+        }
 }
 
 static void goals(void **state) {
@@ -287,7 +303,7 @@ static void a_hint_at_the_field(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(every_field_is_there), TEST(all_is_treated), TEST(scores_are_notes),
-        TEST(scores_observe),       TEST(goals),          TEST(order_of_fit),
+        TEST(scores_observe),       TEST(in_every_language), TEST(goals),          TEST(order_of_fit),
         TEST(own_drills),           cmocka_unit_test(faults), TEST(the_others_stay),
         TEST(unreadable),           TEST(a_hint_at_the_field),
     };

@@ -335,8 +335,10 @@ static const struct checked *full_practice(unsigned n, unsigned day, struct aren
     buf_add(&b, STR("drill \"A drill with a name of sixty letters, to be cut at its end\"\n"
                     "ring 1.05\nobserve all\n"));
     for (unsigned i = 0; i < n; i++)
-        buf_printf(&b, "toss %u %u/99 td1 tu2 tl3 tr4 tn5 tf6 tb7\n%u tl je in x11\n", 80 + i,
-                   40 + i, 80 + i);
+        buf_printf(&b, "toss %u %u/99 td1 tu2 tl3 tr4 tn5 tf6 tb7\n%u topspin tl je nn in x11 ?\n"
+                       "note \"She would rather begin from the right next time, as she did in the "
+                       "spring, when all of it went well from the first to the last week.\"\n",
+                   80 + i, 40 + i, 80 + i);
     buf_add(&b, STR("drill \"Gate\"\n"));
     for (unsigned i = 0; i < n; i++)
         buf_printf(&b, "tries %u %u/99\njumps %u 120\n", 80 + i, 50 + i, 80 + i);
@@ -366,15 +368,29 @@ static void practices_do_not_overlap(void **state) {
     pdf_free(p);
 }
 
+/* Nothing is cut short; one line of the notation has ellipses of its own. */
+static void nothing_is_cut(const struct page *page, const char *what) {
+    for (size_t i = 0; i < page->n; i++) {
+        struct str s = page->items[i].words;
+        if (page->items[i].kind == PAGE_WORDS && page->items[i].face != FACE_BOLD &&
+            str_ends(s, STR("…")))
+            fail_msg("%s: \"%.*s\" is cut", what, STR_ARG(s));
+    }
+}
+
 static void sheets_do_not_overlap(void **state) {
     struct pdf *p = document(*state);
-    struct page_facts facts = {.version = STR("1.0")};
     struct page_font font = pdf_font(p);
-    const struct pages *notation = page_notation(&facts, &font, *state);
-    const struct pages *form = page_form(&facts, &font, *state);
-    assert_true(notation->n == 1 && form->n == 1);
-    boxes_apart(&notation->at[0], &font, "notation");
-    boxes_apart(&form->at[0], &font, "form");
+    for (unsigned i = 0; lang_codes[i]; i++) {
+        struct page_facts facts = {.version = STR("1.0"), .lang = lang_of(str_of(lang_codes[i]))};
+        const struct pages *notation = page_notation(&facts, &font, *state);
+        const struct pages *form = page_form(&facts, &font, *state);
+        assert_true(notation->n == 1 && form->n == 1);
+        boxes_apart(&notation->at[0], &font, lang_codes[i]);
+        boxes_apart(&form->at[0], &font, lang_codes[i]);
+        nothing_is_cut(&notation->at[0], lang_codes[i]);
+        nothing_is_cut(&form->at[0], lang_codes[i]);
+    }
     pdf_free(p);
 }
 
@@ -401,13 +417,13 @@ static void plan_does_not_overlap(void **state) {
         groups[k] = (struct plan_group){book.at[k].name, &book.at[k], players, 1 + k % 6};
     struct plan plan = {groups, book.n, true};
     struct page_font font = pdf_font(p);
-    for (unsigned k = 0; k < 2; k++) {
-        struct page_facts facts = {.lang = k ? &longer.lang : NULL, .no_names = k};
+    for (unsigned k = 0; k == 0 || lang_codes[k - 1]; k++) {
+        const struct lang *lang = k ? lang_of(str_of(lang_codes[k - 1])) : &longer.lang;
+        struct page_facts facts = {.lang = lang, .no_names = k % 2};
         const struct pages *pages = page_practice_plan(&plan, &team, &facts, &font, *state);
         assert_true(pages->n > 3);
         for (size_t i = 0; i < pages->n; i++)
-            boxes_apart(&pages->at[i], &font, "plan");
-        plan.n = k ? 0 : plan.n;
+            boxes_apart(&pages->at[i], &font, k ? lang->code : "plan");
     }
     pdf_free(p);
 }
