@@ -68,10 +68,12 @@ extern const struct cmd cmd_advise;
 extern const struct cmd cmd_season;
 extern const struct cmd cmd_aim;
 extern const struct cmd cmd_agree;
+extern const struct cmd cmd_aloud;
 extern const struct cmd cmd_scout;
 extern const struct cmd cmd_sheet;
 extern const struct cmd cmd_new;
 extern const struct cmd cmd_flight;
+extern const struct cmd cmd_git_setup;
 extern const struct cmd cmd_dump;
 
 /* ---- options (options.c) ------------------------------------------------ */
