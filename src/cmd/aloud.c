@@ -43,16 +43,19 @@ static void people(struct aloud *a, char letter, const uint8_t *shirts, unsigned
 }
 
 static void observe(struct buf *b, unsigned phases) {
+    static const char *const names[] = {"toss", "approach", "jump", "hit", "nerve"};
+    const char *between = " ";
+
     buf_add(b, STR("Observed:"));
     if (phases == PHASE_ALL || phases == 0) {
         buf_printf(b, " %s", phases ? "every phase" : "no phase");
         return;
     }
-    for (unsigned phase = 1, n = 0; phase <= PHASE_NERVE; phase <<= 1)
-        for (unsigned id = 0; id < W_N && (phases & phase); id++)
-            if (word_info((enum word_id)id)->class == WORD_PHASE &&
-                word_info((enum word_id)id)->value == phase)
-                buf_printf(b, "%s%.*s", n++ ? ", " : " ", STR_ARG(word_info((enum word_id)id)->word));
+    for (unsigned i = 0; i < sizeof names / sizeof *names; i++)
+        if (phases & 1u << i) {
+            buf_printf(b, "%s%s", between, names[i]);
+            between = ", ";
+        }
 }
 
 static void focus(struct aloud *a, const struct stmt *st) {

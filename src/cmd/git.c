@@ -11,11 +11,11 @@ enum { CHUNK_BYTES = 16 * 1024, HEAD_BYTES = 256 };
 
 extern char **environ;
 
-static bool failed(int error) {
+static bool failed(const char *name, int error) {
     if (error == ENOENT)
-        cmd_say("git is not installed, or not on the PATH");
+        cmd_say("%s is not installed, or not on the PATH", name);
     else
-        cmd_say("git could not be run: %s", strerror(error));
+        cmd_say("%s could not be run: %s", name, strerror(error));
     return false;
 }
 
@@ -26,7 +26,7 @@ static bool start(const char *const argv[], int in, int out, pid_t *pid) {
     int error = posix_spawn_file_actions_init(&actions);
 
     if (error)
-        return failed(error);
+        return failed(argv[0], error);
     if (in >= 0)
         error = posix_spawn_file_actions_adddup2(&actions, in, STDIN_FILENO);
     if (!error && out >= 0)
@@ -35,12 +35,12 @@ static bool start(const char *const argv[], int in, int out, pid_t *pid) {
     if (!error)
         error = posix_spawnp(pid, argv[0], &actions, NULL, (char *const *)argv, environ);
     posix_spawn_file_actions_destroy(&actions);
-    return error ? failed(error) : true;
+    return error ? failed(argv[0], error) : true;
 }
 
 static bool pipe_open(int ends[2]) {
     if (pipe(ends) != 0)
-        return failed(errno);
+        return failed("git", errno);
     fcntl(ends[0], F_SETFD, FD_CLOEXEC);
     fcntl(ends[1], F_SETFD, FD_CLOEXEC);
     return true;
