@@ -116,6 +116,16 @@ const struct checked *check_text(const struct text *t, unsigned options, struct 
 const struct checked *check_text_of(const struct text *t, unsigned options,
                                     struct squads *squads, struct arena *a, struct diags *d);
 
+/* Says of a file whose head was read whether its serves are to be kept. */
+struct check_chooser {
+    bool (*keeps)(void *of, const struct match *m);
+    void *of;
+};
+
+/* The same, with CHECK_KEEP for the files that are chosen. */
+const struct checked *check_text_if(const struct check_chooser *chooser, const struct text *t,
+                                    struct squads *squads, struct arena *a, struct diags *d);
+
 /* Takes serves that can no longer change, in the order of the notes: those of a
  * set that has ended, or some of a practice. They are gone after the call. `c`
  * is what is known of the file by then: all that lies above these serves. */

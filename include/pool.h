@@ -89,6 +89,9 @@ struct pool *pool_new(bool servers_only, struct arena *a);
 /* Who a shirt of a file is; the texts are the file's. */
 struct person pool_key(const struct checked *c, enum side side, unsigned shirt);
 
+/* A team of a file, as a person without a shirt. */
+struct person pool_team_key(const struct match *m, enum side side);
+
 /* The person with this key, a new one if need be. */
 int32_t pool_person(struct pool *p, struct person key);
 

@@ -216,7 +216,10 @@ static struct play *play_new(const struct text *t, struct squads *squads, struct
 }
 
 static const struct checked *play_through(struct play *p) {
-    for (const struct stmt *st; (st = match_next(p->reading));)
+    const struct stmt *st = match_next(p->reading);
+    if (p->chooser && p->chooser->keeps(p->chooser->of, p->match))
+        p->options |= CHECK_KEEP;
+    for (; st; st = match_next(p->reading))
         apply(p, st);
     play_finish(p);
     play_hand_on(p);
@@ -236,6 +239,13 @@ const struct checked *check_text_of(const struct text *t, unsigned options,
                                     struct squads *squads, struct arena *a, struct diags *d) {
     struct play *p = play_new(t, squads, a, d);
     p->options = options;
+    return play_through(p);
+}
+
+const struct checked *check_text_if(const struct check_chooser *chooser, const struct text *t,
+                                    struct squads *squads, struct arena *a, struct diags *d) {
+    struct play *p = play_new(t, squads, a, d);
+    p->chooser = chooser;
     return play_through(p);
 }
 

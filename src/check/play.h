@@ -118,6 +118,7 @@ struct play {
     unsigned options;
     struct checked *out;
     const struct check_taker *taker; /* or NULL */
+    const struct check_chooser *chooser; /* NULL: by the options */
     size_t row_n, row_room;      /* of out->played: all serves, or those to be handed on */
     size_t drill_room, tries_room, plan_room, note_room;
     uint32_t plan;               /* in force, from 1 */

@@ -235,9 +235,10 @@ struct cmd_many {
     bool left_out;               /* told afterwards: lines or files are missing */
     unsigned warnings;           /* of the file that is being taken */
     void *into;
-    /* Which files are to be taken; NULL: all. Asked in any order, once each, also of
-     * files with errors; two questions never overlap, but a question and `take` do. */
-    bool (*wants)(void *into, const struct checked *c);
+    /* Which files are to be taken; NULL: all. Asked of their heads in any order, once
+     * each, also of files with errors; two questions never overlap, but a question and
+     * `take` do. */
+    bool (*wants)(void *into, const struct match *m);
     void (*take)(void *into, const struct checked *c, struct str name, struct arena *a);
 };
 

@@ -54,11 +54,11 @@ static bool is_named(const struct making *m, const struct person *team) {
 }
 
 /* Those of one team. Where none was named, there may not be a second. */
-static bool wants(void *into, const struct checked *c) {
+static bool wants(void *into, const struct match *of) {
     struct making *m = into;
-    struct person team = pool_key(c, OURS, SHIRT_NONE);
+    struct person team = pool_team_key(of, OURS);
 
-    if (!c->match->occasion)
+    if (!of->occasion)
         return false;
     pool_person(m->teams, team);
     return is_named(m, &team) && (m->run->given[TEAM] || m->teams->person_n == 1);

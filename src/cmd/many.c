@@ -24,6 +24,7 @@ struct reader {
     struct round *round;
     struct arena *arena; /* of the files in hand */
     struct squads *squads;
+    bool wanted; /* the file that is being read */
     struct held held[CREW_FILES_AT_ONCE];
     size_t held_n;
 };
@@ -50,25 +51,25 @@ static void tell_errors(struct crew_member *m, const struct text *t, struct diag
     all->many->left_out = true;
 }
 
-static bool is_wanted(struct round *all, const struct checked *c) {
-    struct cmd_many *many = all->many;
-    bool wanted = true;
+static bool wants(void *reader, const struct match *head) {
+    struct reader *r = reader;
+    struct cmd_many *many = r->round->many;
+    pthread_mutex_t *lock = &r->round->crew.sharing.lock;
 
-    if (!many->wants)
-        return true;
-    pthread_mutex_lock(&all->crew.sharing.lock);
-    wanted = many->wants(many->into, c);
-    pthread_mutex_unlock(&all->crew.sharing.lock);
-    return wanted;
+    pthread_mutex_lock(lock);
+    r->wanted = !many->wants || many->wants(many->into, head);
+    pthread_mutex_unlock(lock);
+    return r->wanted;
 }
 
 static void check_one(struct crew_member *m, const struct text *t, struct diags *d) {
     struct reader *r = m->own;
-    const struct checked *c = check_text_of(t, CHECK_KEEP, r->squads, r->arena, d);
+    struct check_chooser chooser = {wants, r};
+    const struct checked *c = check_text_if(&chooser, t, r->squads, r->arena, d);
 
     if (d->errors)
         tell_errors(m, t, d, c);
-    if (is_wanted(r->round, c))
+    if (r->wanted)
         r->held[r->held_n++] = (struct held){c, t->name, d->warnings};
 }
 

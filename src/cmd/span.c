@@ -95,14 +95,12 @@ static bool is_of_head(const struct stmt *st) {
 }
 
 static void fill_head(struct head *h, const struct match *of, struct arena *keep) {
-    const struct checked c = {.match = of};
-
     h->dated = of->occasion && of->date.year;
     h->practice = of->practice;
     h->date = of->date;
     h->minute = of->timed ? of->minute : 0;
     for (unsigned side = 0; side < of->team_n; side++)
-        h->teams[side] = str_copy(keep, pool_key(&c, (enum side)side, SHIRT_NONE).team);
+        h->teams[side] = str_copy(keep, pool_team_key(of, (enum side)side).team);
     h->team = h->teams[OURS];
 }
 

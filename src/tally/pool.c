@@ -134,6 +134,11 @@ static struct str team_key(const struct team *t) {
     return t->name.n ? t->name : (struct str){&t->letter, 1};
 }
 
+struct person pool_team_key(const struct match *m, enum side side) {
+    return (struct person){
+        .team = team_key(&m->teams[side]), .shirt = SHIRT_NONE, .ours = side == OURS};
+}
+
 struct person pool_key(const struct checked *c, enum side side, unsigned shirt) {
     const struct team *team = &c->match->teams[side];
     const struct player *player = shirt == SHIRT_NONE ? NULL : team_find(team, shirt);
