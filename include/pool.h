@@ -5,6 +5,7 @@
 #ifndef NINEMETRE_POOL_H
 #define NINEMETRE_POOL_H
 
+#include "slots.h"
 #include "tally.h"
 
 enum { PERSON_NONE = -1 };
@@ -62,8 +63,7 @@ struct pool {
     struct counts (*of_person)[POOL_BOTH]; /* by index: of matches, of practices */
     size_t person_n, person_room, of_person_room;
     bool servers_only;           /* keeps no ways: only servers are added up */
-    int32_t *slots;              /* hash of people: index, or PERSON_NONE */
-    size_t slot_n;
+    struct slots slots;          /* of people */
     int32_t in_file[SIDE_N][SHIRT_NONE + 1]; /* people of the file being added, by shirt */
     struct pool_chunk *chunks, **last;
     size_t pooled_n;

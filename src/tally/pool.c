@@ -5,15 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SLOTS_FIRST = 256 };
-
-static void slots_clear(struct pool *p, size_t n) {
-    p->slots = arena_alloc(p->arena, n, sizeof *p->slots);
-    p->slot_n = n;
-    for (size_t i = 0; i < n; i++)
-        p->slots[i] = PERSON_NONE;
-}
-
 static void forget_file(struct pool *p) {
     memset(p->in_file, 0xFF, sizeof p->in_file); /* PERSON_NONE in every byte */
 }
@@ -23,67 +14,40 @@ struct pool *pool_new(bool servers_only, struct arena *a) {
     p->servers_only = servers_only;
     p->arena = a;
     p->last = &p->chunks;
-    slots_clear(p, SLOTS_FIRST);
     forget_file(p);
     return p;
 }
 
 /* ---- people ---------------------------------------------------------------- */
 
-/* The multiplier is 2^64 over the golden ratio (Knuth, The Art of Computer
- * Programming 3, 6.4). */
-static uint64_t mix(uint64_t hash, uint64_t word) {
-    hash = (hash ^ word) * UINT64_C(0x9E3779B97F4A7C15);
-    return hash ^ hash >> 32;
-}
-
-static uint64_t hash_more(uint64_t hash, struct str s) {
-    for (; s.n > sizeof hash; s = str_part(s, sizeof hash, s.n))
-        hash = mix(hash, str_eight(s.at));
-    uint64_t word = s.n;
-    for (size_t i = 0; i < s.n; i++)
-        word = word << 8 | (unsigned char)s.at[i];
-    return mix(hash, word);
-}
-
 static uint64_t hash_of(const struct person *key) {
-    return hash_more(hash_more(key->shirt, key->team), key->name);
+    return slots_hash_str(slots_hash_str(key->shirt, key->team), key->name);
 }
 
-static bool same_person(const struct person *a, const struct person *b) {
+static bool same_person(const void *people, uint32_t ix, const void *key) {
+    const struct person *a = (const struct person *)people + ix, *b = key;
     return a->shirt == b->shirt && str_eq(a->team, b->team) && str_eq(a->name, b->name);
 }
 
-/* The slot that holds the person, or the empty one where she belongs. */
-static size_t slot_of(const struct pool *p, const struct person *key) {
-    size_t at = hash_of(key) & (p->slot_n - 1);
-    while (p->slots[at] != PERSON_NONE && !same_person(&p->people[p->slots[at]], key))
-        at = (at + 1) & (p->slot_n - 1);
-    return at;
-}
-
-static void slots_fill(struct pool *p, size_t slot_n) {
-    slots_clear(p, slot_n);
-    for (size_t i = 0; i < p->person_n; i++)
-        p->slots[slot_of(p, &p->people[i])] = (int32_t)i;
-}
-
-int32_t pool_person(struct pool *p, struct person key) {
-    if (2 * (p->person_n + 1) > p->slot_n)
-        slots_fill(p, 2 * p->slot_n);
-    size_t at = slot_of(p, &key);
-    if (p->slots[at] != PERSON_NONE) {
-        p->people[p->slots[at]].ours |= key.ours;
-        return p->slots[at];
-    }
+static int32_t new_person(struct pool *p, struct person key) {
     p->people = arena_grow(p->arena, p->people, p->person_n, &p->person_room, sizeof *p->people);
     p->of_person = arena_grow(p->arena, p->of_person, p->person_n, &p->of_person_room,
                               sizeof *p->of_person);
     key.team = str_copy(p->arena, key.team);
     key.name = str_copy(p->arena, key.name);
     p->people[p->person_n] = key;
-    p->slots[at] = (int32_t)p->person_n;
     return (int32_t)p->person_n++;
+}
+
+int32_t pool_person(struct pool *p, struct person key) {
+    uint64_t hash = hash_of(&key);
+    uint32_t at = slots_find(&p->slots, hash, same_person, p->people, &key);
+    if (at == SLOTS_NONE) {
+        at = (uint32_t)new_person(p, key);
+        slots_add(&p->slots, hash, at, p->arena);
+    }
+    p->people[at].ours |= key.ours;
+    return (int32_t)at;
 }
 
 /* ---- serves ---------------------------------------------------------------- */
