@@ -39,10 +39,15 @@ struct season {
     struct counts of_type[TYPE_UNDERHAND + 1];
     struct season_server *servers; /* most serves in matches first, then by shirt */
     size_t server_n;
-    struct season_serve *serves; /* by server and match, in the order served */
-    size_t serve_n, serve_room;
-    struct season_jumps *jumps;
+    struct season_run *runs;     /* of serves in matches, by server and match */
+    size_t run_n, run_room;
+    struct season_jumps *jumps;  /* by server and week */
     size_t jumps_n, jumps_room;
+    int first_week;              /* of the jumps */
+    /* Of people, by their index: how many serves in matches were of which type, and
+     * for the file that is being added the last of their runs and their jump serves. */
+    struct season_person *of_person;
+    size_t person_n, person_room;
 };
 
 /* Nothing yet; it lives as long as the arena. */

@@ -4,8 +4,8 @@
 
 #include "progress.h"
 
-/* A line that counts without serves; or her serves of one file, those of a
- * practice by drill. */
+/* Lines that count without serves, or serves: hers of one day, by kind, drill and
+ * ring. */
 struct entry {
     int32_t person;
     enum progress_kind kind;
@@ -28,6 +28,7 @@ struct progress {
     struct pool *people;         /* of people alone; no serve is counted there */
     struct entry *entries;
     size_t entry_n, entry_room;
+    struct slots slots;          /* of entries */
     struct focus_note *notes;
     size_t note_n, note_room;
 };

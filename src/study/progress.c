@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 
+#include "slots.h"
 #include "study/entries.h"
 
 struct progress *progress_new(struct arena *a) {
@@ -34,11 +35,33 @@ bool progress_find(const struct progress *p, struct person key, size_t *person) 
 
 /* ---- adding ---------------------------------------------------------------- */
 
-static struct entry *new_entry(struct progress *p, struct entry e) {
+static bool same_entry(const void *entries, uint32_t ix, const void *key) {
+    const struct entry *a = (const struct entry *)entries + ix, *b = key;
+    return a->person == b->person && a->kind == b->kind &&
+           progress_date_order(a->day.date, b->day.date) == 0 &&
+           progress_same_series(&a->day, &b->day);
+}
+
+static uint64_t hash_entry(const struct entry *e) {
+    struct date d = e->day.date;
+    uint64_t day = (uint64_t)d.year << 16 | (uint64_t)d.month << 8 | (uint64_t)d.day;
+    uint64_t hash = slots_hash(slots_hash((uint64_t)e->person, e->kind), day);
+    return slots_hash_str(slots_hash(hash, (uint64_t)e->day.ring_cm), e->day.drill);
+}
+
+/* The entry with this key, a new one if need be: several files of one day, and
+ * several lines, are added up. */
+static struct entry *entry_of(struct progress *p, const struct entry *key) {
+    uint64_t hash = hash_entry(key);
+    uint32_t ix = slots_find(&p->slots, hash, same_entry, p->entries, key);
+    if (ix != SLOTS_NONE)
+        return &p->entries[ix];
     p->entries = arena_grow(p->arena, p->entries, p->entry_n, &p->entry_room, sizeof *p->entries);
-    e.day.drill = str_copy(p->arena, e.day.drill);
-    p->entries[p->entry_n] = e;
-    return &p->entries[p->entry_n++];
+    slots_add(&p->slots, hash, (uint32_t)p->entry_n, p->arena);
+    struct entry *e = &p->entries[p->entry_n++];
+    *e = *key;
+    e->day.drill = str_copy(p->arena, key->day.drill);
+    return e;
 }
 
 static int32_t person_of(struct progress *p, const struct checked *c, unsigned shirt) {
@@ -56,30 +79,12 @@ enum progress_kind progress_kind_of(const struct tries *t) {
 }
 
 static void add_tries(struct progress *p, const struct checked *c, const struct tries *t) {
-    new_entry(p, (struct entry){
-                     .person = person_of(p, c, t->shirt),
-                     .kind = progress_kind_of(t),
-                     .day = {.date = c->match->date,
-                             .ring_cm = t->ring_cm,
-                             .drill = drill_of(c, t->drill),
-                             .hits = {t->hits, t->n}},
-                 });
-}
-
-/* The entry of this file, whose first is `first`, for her serves in a drill; a
- * new one if need be. */
-static struct entry *serves_entry(struct progress *p, const struct checked *c, size_t first,
-                                  const struct played *s) {
-    int32_t person = person_of(p, c, s->charged);
-    struct str drill = drill_of(c, s->drill);
-    for (size_t i = first; i < p->entry_n; i++)
-        if (p->entries[i].person == person && str_eq(p->entries[i].day.drill, drill))
-            return &p->entries[i];
-    return new_entry(p, (struct entry){
-                            .person = person,
-                            .kind = c->match->practice ? PROGRESS_SERVES : PROGRESS_MATCHES,
-                            .day = {.date = c->match->date, .drill = drill},
-                        });
+    const struct entry key = {
+        .person = person_of(p, c, t->shirt),
+        .kind = progress_kind_of(t),
+        .day = {.date = c->match->date, .ring_cm = t->ring_cm, .drill = drill_of(c, t->drill)}};
+    struct entry *e = entry_of(p, &key);
+    e->day.hits = rate_sum(e->day.hits, (struct rate){t->hits, t->n});
 }
 
 static void add_marks(struct entry *e, const struct played *s) {
@@ -92,13 +97,17 @@ static void add_marks(struct entry *e, const struct played *s) {
     }
 }
 
+/* Those of a practice by drill. */
 static void add_serves(struct progress *p, const struct checked *c) {
-    size_t first = p->entry_n;
     for (size_t i = 0; i < c->played_n; i++) {
         const struct played *s = &c->played[i];
         if (!played_counts(s) || s->side != OURS || s->charged == SHIRT_NONE)
             continue;
-        struct entry *e = serves_entry(p, c, first, s);
+        const struct entry key = {
+            .person = person_of(p, c, s->charged),
+            .kind = c->match->practice ? PROGRESS_SERVES : PROGRESS_MATCHES,
+            .day = {.date = c->match->date, .drill = drill_of(c, s->drill)}};
+        struct entry *e = entry_of(p, &key);
         tally_add(&e->day.counts, s);
         if (played_shows_technique(s))
             add_marks(e, s);

@@ -12,7 +12,13 @@ struct season *season_new(struct arena *a) {
 /* ---- adding ---------------------------------------------------------------- */
 
 static int32_t person_of(struct season *s, const struct checked *c, unsigned shirt) {
-    return pool_person(s->people, pool_key(c, OURS, shirt));
+    int32_t person = pool_person(s->people, pool_key(c, OURS, shirt));
+    while (s->person_n <= (size_t)person) {
+        s->of_person = arena_grow(s->arena, s->of_person, s->person_n, &s->person_room,
+                                  sizeof *s->of_person);
+        s->of_person[s->person_n++] = (struct season_person){.run = 0};
+    }
+    return person;
 }
 
 bool season_is_jump(const struct played *p) {
@@ -20,33 +26,44 @@ bool season_is_jump(const struct played *p) {
     return hit && (p->type == TYPE_TOPSPIN || p->type == TYPE_JUMPFLOAT || p->type == TYPE_HYBRID);
 }
 
-static void add_jumps(struct season *s, const struct checked *c, unsigned shirt, unsigned n) {
-    struct season_jumps *last = s->jumps_n > 0 ? &s->jumps[s->jumps_n - 1] : NULL;
-    struct season_jumps more = {person_of(s, c, shirt), season_week_of(c->match->date),
-                                season_iso_week(c->match->date), n};
-    if (last && last->person == more.person && last->week == more.week) {
-        last->n += n;
-        return;
+/* Those of one file are added up. */
+static void add_jumps(struct season *s, struct date day, int32_t person, unsigned n) {
+    struct season_person *who = &s->of_person[person];
+    if (who->jumps == 0) {
+        s->jumps = arena_grow(s->arena, s->jumps, s->jumps_n, &s->jumps_room, sizeof *s->jumps);
+        s->jumps[s->jumps_n++] =
+            (struct season_jumps){person, season_week_of(day), season_iso_week(day), 0};
+        who->jumps = s->jumps_n;
     }
-    s->jumps = arena_grow(s->arena, s->jumps, s->jumps_n, &s->jumps_room, sizeof *s->jumps);
-    s->jumps[s->jumps_n++] = more;
+    s->jumps[who->jumps - 1].n += n;
+}
+
+/* Where her next serve of this match goes. */
+static struct season_run *run_of(struct season *s, int32_t person) {
+    struct season_person *who = &s->of_person[person];
+    struct season_run *last = who->run > 0 ? &s->runs[who->run - 1] : NULL;
+    if (last && last->n < SEASON_RUN_MOST)
+        return last;
+    struct season_run next = {.person = person,
+                              .match = (uint32_t)s->match_n,
+                              .part = last ? (uint16_t)(last->part + 1) : 0};
+    s->runs = arena_grow(s->arena, s->runs, s->run_n, &s->run_room, sizeof *s->runs);
+    s->runs[s->run_n++] = next;
+    who->run = s->run_n;
+    return &s->runs[s->run_n - 1];
 }
 
 /* A serve of a match counts as hers and keeps its place in the order served. */
 static void add_hers(struct season *s, const struct checked *c, const struct played *p) {
+    int32_t person = person_of(s, c, p->charged);
     if (season_is_jump(p))
-        add_jumps(s, c, p->charged, tally_times(p));
+        add_jumps(s, c->match->date, person, tally_times(p));
     if (c->match->practice)
         return;
-    int32_t person = person_of(s, c, p->charged);
     tally_add(&s->people->of_person[person][POOL_MATCH], p);
-    s->serves = arena_grow(s->arena, s->serves, s->serve_n, &s->serve_room, sizeof *s->serves);
-    s->serves[s->serve_n++] = (struct season_serve){
-        .person = person,
-        .match = (uint32_t)s->match_n,
-        .missed = played_error(p),
-        .type = p->type,
-    };
+    s->of_person[person].type_n[p->type]++;
+    struct season_run *run = run_of(s, person);
+    run->missed |= (uint32_t)played_error(p) << run->n++;
 }
 
 static void add_played(struct season *s, const struct checked *c, struct season_match *m) {
@@ -64,6 +81,14 @@ static void add_played(struct season *s, const struct checked *c, struct season_
     tally_merge(&s->all, &m->counts);
 }
 
+/* Those with a serve or a jump in the file have runs or jumps behind these. */
+static void forget_file(struct season *s, size_t first_run, size_t first_jumps) {
+    for (size_t i = first_run; i < s->run_n; i++)
+        s->of_person[s->runs[i].person].run = 0;
+    for (size_t i = first_jumps; i < s->jumps_n; i++)
+        s->of_person[s->jumps[i].person].jumps = 0;
+}
+
 void season_add(struct season *s, const struct checked *c, struct str file, unsigned warnings) {
     const struct match *of = c->match;
     struct season_match m = {.date = of->date,
@@ -73,12 +98,14 @@ void season_add(struct season *s, const struct checked *c, struct str file, unsi
                              .warnings = warnings,
                              .incomplete = c->incomplete,
                              .read_as = (unsigned)s->match_n};
+    size_t first_run = s->run_n, first_jumps = s->jumps_n;
     if (!of->occasion)
         return;
     add_played(s, c, &m);
     for (size_t i = 0; i < c->tries_n; i++)
         if (c->tries[i].side == OURS && c->tries[i].kind == STMT_JUMPS)
-            add_jumps(s, c, c->tries[i].shirt, c->tries[i].n);
+            add_jumps(s, of->date, person_of(s, c, c->tries[i].shirt), c->tries[i].n);
+    forget_file(s, first_run, first_jumps);
     s->reviews += m.reviews;
     s->warnings += m.warnings;
     s->incomplete_n += m.incomplete;
@@ -114,10 +141,19 @@ static int by_serves(const void *left, const void *right) {
 }
 
 static int by_server(const void *left, const void *right) {
-    const struct season_serve *a = left, *b = right;
+    const struct season_run *a = left, *b = right;
     if (a->person != b->person)
         return a->person < b->person ? -1 : 1;
-    return a->match < b->match ? -1 : a->match > b->match;
+    if (a->match != b->match)
+        return a->match < b->match ? -1 : 1;
+    return a->part - b->part;
+}
+
+static int by_week(const void *left, const void *right) {
+    const struct season_jumps *a = left, *b = right;
+    if (a->person != b->person)
+        return a->person < b->person ? -1 : 1;
+    return a->week < b->week ? -1 : a->week > b->week;
 }
 
 static void make_servers(struct season *s) {
@@ -132,40 +168,45 @@ static void make_servers(struct season *s) {
     qsort(s->servers, s->server_n, sizeof *s->servers, by_serves);
 }
 
-/* Serves are of people and of matches as read: now of both as sorted. A merge
- * keeps the order within a match, which qsort would not. */
-static void sort_serves(struct season *s, const int32_t *server_of, const uint32_t *match_of) {
-    size_t cells = s->server_n * s->match_n, at = 0;
-    size_t *next = arena_alloc(s->arena, cells + 1, sizeof *next);
-    struct season_serve *sorted = arena_alloc(s->arena, s->serve_n + 1, sizeof *sorted);
-    for (size_t i = 0; i < s->serve_n; i++) {
-        struct season_serve *v = &s->serves[i];
-        v->person = server_of[v->person];
-        v->match = match_of[v->match];
-        next[(size_t)v->person * s->match_n + v->match]++;
+/* Serves are of people and of matches as read: now of both as sorted. */
+static void sort_runs(struct season *s, const int32_t *server_of, const uint32_t *match_of) {
+    for (size_t i = 0; i < s->run_n; i++) {
+        s->runs[i].person = server_of[s->runs[i].person];
+        s->runs[i].match = match_of[s->runs[i].match];
     }
-    for (size_t i = 0; i < cells; i++) {
-        size_t n = next[i];
-        next[i] = at;
-        at += n;
-    }
-    for (size_t i = 0; i < s->serve_n; i++) {
-        const struct season_serve *v = &s->serves[i];
-        sorted[next[(size_t)v->person * s->match_n + v->match]++] = *v;
-    }
-    s->serves = sorted;
+    if (s->run_n > 0)
+        qsort(s->runs, s->run_n, sizeof *s->runs, by_server);
 }
 
-static void find_type(const struct season *s, size_t server) {
-    unsigned n[TYPE_UNDERHAND + 1] = {0}, most = TYPE_NONE;
-    size_t from, to;
-    season_serves_of(s, server, &from, &to);
-    for (size_t i = from; i < to; i++)
-        n[s->serves[i].type]++;
+/* Of each server and week one. */
+static void sort_jumps(struct season *s, const int32_t *server_of) {
+    size_t kept = 0;
+    for (size_t i = 0; i < s->jumps_n; i++) {
+        struct season_jumps *j = &s->jumps[i];
+        j->person = server_of[j->person];
+        s->servers[j->person].jumps_n += j->n;
+        if (i == 0 || j->week < s->first_week)
+            s->first_week = j->week;
+    }
+    if (s->jumps_n > 0)
+        qsort(s->jumps, s->jumps_n, sizeof *s->jumps, by_week);
+    for (size_t i = 0; i < s->jumps_n; i++) {
+        if (kept > 0 && by_week(&s->jumps[kept - 1], &s->jumps[i]) == 0)
+            s->jumps[kept - 1].n += s->jumps[i].n;
+        else
+            s->jumps[kept++] = s->jumps[i];
+    }
+    s->jumps_n = kept;
+}
+
+static enum serve_type type_of(const struct season *s, const struct season_server *server) {
+    size_t person = (size_t)(server->who - s->people->people);
+    const unsigned *n = s->of_person[person].type_n;
+    unsigned most = TYPE_NONE;
     for (unsigned t = TYPE_NONE + 1; t <= TYPE_UNDERHAND; t++)
         if (n[t] > (most ? n[most] : 0))
             most = t;
-    s->servers[server].type = (enum serve_type)most;
+    return (enum serve_type)most;
 }
 
 void season_settle(struct season *s) {
@@ -178,13 +219,10 @@ void season_settle(struct season *s) {
         server_of[s->servers[i].who - s->people->people] = (int32_t)i;
     for (size_t i = 0; i < s->match_n; i++)
         match_of[s->matches[i].read_as] = (uint32_t)i;
-    sort_serves(s, server_of, match_of);
-    for (size_t i = 0; i < s->jumps_n; i++) {
-        s->jumps[i].person = server_of[s->jumps[i].person];
-        s->servers[s->jumps[i].person].jumps_n += s->jumps[i].n;
-    }
+    sort_runs(s, server_of, match_of);
+    sort_jumps(s, server_of);
     for (size_t i = 0; i < s->server_n; i++)
-        find_type(s, i);
+        s->servers[i].type = type_of(s, &s->servers[i]);
 }
 
 /* ---- asking ------------------------------------------------------------------ */
@@ -194,13 +232,13 @@ bool season_clash(const struct season_match *a, const struct season_match *b) {
            !(a->timed && b->timed && a->minute != b->minute);
 }
 
-/* The first of the sorted serves that does not come before (server, match). */
-static size_t serve_at(const struct season *s, size_t server, size_t match) {
-    struct season_serve wanted = {.person = (int32_t)server, .match = (uint32_t)match};
-    size_t low = 0, high = s->serve_n;
+/* The first of the sorted runs that does not come before (server, match). */
+static size_t run_at(const struct season *s, size_t server, size_t match) {
+    struct season_run wanted = {.person = (int32_t)server, .match = (uint32_t)match};
+    size_t low = 0, high = s->run_n;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (by_server(&s->serves[middle], &wanted) < 0)
+        if (by_server(&s->runs[middle], &wanted) < 0)
             low = middle + 1;
         else
             high = middle;
@@ -208,17 +246,31 @@ static size_t serve_at(const struct season *s, size_t server, size_t match) {
     return low;
 }
 
-void season_serves_of(const struct season *s, size_t server, size_t *from, size_t *to) {
-    *from = serve_at(s, server, 0);
-    *to = serve_at(s, server + 1, 0);
+void season_runs_of(const struct season *s, size_t server, size_t *from, size_t *to) {
+    *from = run_at(s, server, 0);
+    *to = run_at(s, server + 1, 0);
+}
+
+static unsigned bits_of(uint32_t set) {
+    unsigned n = 0;
+    for (; set; set &= set - 1)
+        n++;
+    return n;
 }
 
 struct rate season_missed(const struct season *s, size_t server, size_t from, size_t to) {
-    size_t first = serve_at(s, server, from), end = serve_at(s, server, to);
-    struct rate r = {0, (unsigned)(end - first)};
+    size_t first = run_at(s, server, from), end = run_at(s, server, to);
+    struct rate r = {0, 0};
     for (size_t i = first; i < end; i++)
-        r.x += s->serves[i].missed;
+        r = rate_sum(r, (struct rate){bits_of(s->runs[i].missed), s->runs[i].n});
     return r;
+}
+
+unsigned season_jumps(const struct season *s, size_t server, unsigned week) {
+    struct season_jumps wanted = {.person = (int32_t)server, .week = s->first_week + (int)week};
+    const struct season_jumps *found =
+        s->jumps_n ? bsearch(&wanted, s->jumps, s->jumps_n, sizeof *s->jumps, by_week) : NULL;
+    return found ? found->n : 0;
 }
 
 size_t season_match_from(const struct season *s, struct date day) {

@@ -3,30 +3,39 @@
 
 /* ---- the alarm -------------------------------------------------------------- */
 
-/* The latest alarm of one sum over her serves from the match `later` on. */
+/* The sum over her serves from the match `later` on, and its latest alarm. */
+struct alarm_sum {
+    const struct trend_cusum *c;
+    unsigned sum;
+    struct rate rise;
+    size_t began;
+    bool found;
+};
+
+static void add_serve(struct alarm_sum *sum, size_t match, bool missed,
+                      struct season_alarm *out) {
+    if (sum->sum == 0) {
+        sum->rise = (struct rate){0, 0};
+        sum->began = match;
+    }
+    sum->rise = rate_sum(sum->rise, (struct rate){missed, 1});
+    if (trend_serve(sum->c, &sum->sum, missed)) {
+        *out = (struct season_alarm){sum->c->way, sum->began, match, out->before, sum->rise};
+        sum->found = true;
+    }
+}
+
 static bool run_sum(const struct season *s, size_t server, size_t later,
                     const struct trend_cusum *c, struct season_alarm *out) {
     size_t from, to;
-    unsigned sum = 0;
-    struct rate rise = {0, 0};
-    size_t began = later;
-    bool found = false;
-    season_serves_of(s, server, &from, &to);
+    struct alarm_sum sum = {.c = c};
+    season_runs_of(s, server, &from, &to);
     for (size_t i = from; i < to; i++) {
-        const struct season_serve *v = &s->serves[i];
-        if (v->match < later)
-            continue;
-        if (sum == 0) {
-            rise = (struct rate){0, 0};
-            began = v->match;
-        }
-        rise = rate_sum(rise, (struct rate){v->missed, 1});
-        if (trend_serve(c, &sum, v->missed)) {
-            *out = (struct season_alarm){c->way, began, v->match, out->before, rise};
-            found = true;
-        }
+        const struct season_run *run = &s->runs[i];
+        for (unsigned k = 0; run->match >= later && k < run->n; k++)
+            add_serve(&sum, run->match, run->missed >> k & 1, out);
     }
-    return found;
+    return sum.found;
 }
 
 static void find_alarms(const struct season *s, size_t server, size_t later, double share,
@@ -128,17 +137,9 @@ unsigned season_iso_week(struct date d) {
     return (unsigned)((thursday - first) / DAYS + 1);
 }
 
-static int first_week(const struct season *s) {
-    int first = s->jumps_n > 0 ? s->jumps[0].week : 0;
-    for (size_t i = 1; i < s->jumps_n; i++)
-        if (s->jumps[i].week < first)
-            first = s->jumps[i].week;
-    return first;
-}
-
 struct season_weeks season_weeks(const struct season *s) {
     struct season_weeks w = {0};
-    int first = first_week(s);
+    int first = s->first_week;
     for (size_t i = 0; i < s->jumps_n; i++) {
         const struct season_jumps *j = &s->jumps[i];
         if (j->week == first)
@@ -149,13 +150,4 @@ struct season_weeks season_weeks(const struct season *s) {
         }
     }
     return w;
-}
-
-unsigned season_jumps(const struct season *s, size_t server, unsigned week) {
-    int wanted = first_week(s) + (int)week;
-    unsigned n = 0;
-    for (size_t i = 0; i < s->jumps_n; i++)
-        if (s->jumps[i].person == (int32_t)server && s->jumps[i].week == wanted)
-            n += s->jumps[i].n;
-    return n;
 }
