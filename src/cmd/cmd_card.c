@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "cmd/beside.h"
 #include "cmd/source.h"
 
 enum { OUTPUT, SEASON, AS, PAPER, LANGUAGE, FONT, NO_NAMES, PARTIAL };
@@ -197,9 +198,9 @@ static enum cmd_status make_card(const struct making *m, unsigned shirt) {
 
 /* ---- all of them ------------------------------------------------------------------ */
 
-/* False after a message. */
+/* A new folder is lasting once that which holds it is on the disk. False after a message. */
 static bool make_folder(const char *folder) {
-    if (!folder || mkdir(folder, 0777) == 0 || errno == EEXIST)
+    if (!folder || (mkdir(folder, 0777) == 0 ? beside_sync_folder(folder) : errno == EEXIST))
         return true;
     cmd_say("%s: %s", folder, strerror(errno));
     return false;

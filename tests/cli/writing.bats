@@ -25,6 +25,11 @@ time.sleep(60)
 END
 }
 
+@test "files are made in one place of the source, so that none is written otherwise" {
+    cd "$ROOT"
+    same "$(grep -lE '\<O_(CREAT|TRUNC)\>|fopen\([^)]*"[wa]|mkstemp|\<creat\(|\<rename\(' src/*/*.c)" src/cmd/beside.c
+}
+
 @test "a limit on the size of files: told, exit 3, the old file stays" {
     long_notes >a.9m
     before=$(sha256sum <a.9m)
