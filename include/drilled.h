@@ -110,8 +110,11 @@ struct drilled_goal {
     uint32_t drill;              /* the first of its name */
     uint8_t shirt;
     struct rate done, goal;      /* tosses and tries */
-    struct rate days;            /* of her focus: those that met it, of all since then;
-                                    n 0: of no focus */
+    bool focus;                  /* the goal is that of her focus: */
+    enum word_id treats;
+    struct rate days;            /* that met it, of all since then with tosses or tries */
+    bool serves;                 /* the drill had none today: done is of her serves that
+                                    could show the focus's mark, those without it */
 };
 
 /* By drill and shirt, those with a goal alone. `season` holds this practice too;

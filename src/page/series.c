@@ -238,7 +238,7 @@ static void last_time(struct flow *f, const struct series *s) {
         return;
     if (s->aimed)
         words = str_printf(d->arena, "%.*s %.*s", STR_ARG(words),
-                           STR_ARG(page_say(d, "Then: serves into the court, whatever the "
+                           STR_ARG(page_say(d, "Last: serves into the court, whatever the "
                                                "target.")));
     page_flow_room(f, last_room_mm);
     f->y_mm = page_note(d, 0, f->y_mm + 3.3, PAGE_WIDE_MM, words);

@@ -26,7 +26,10 @@ static void goal_heads(struct flow *f) {
     f->y_mm = y + 1;
 }
 
+/* Whether serves without a mark are what the goal asks, the coach knows. */
 static struct str reached(const struct draw *d, const struct drilled_goal *g) {
+    if (g->serves)
+        return page_sayf(d, "serves without %.*s", STR_ARG(word_info(g->treats)->word));
     if (progress_meets(g->done, g->goal))
         return page_say(d, "reached");
     return g->done.n < g->goal.n ? page_say(d, "fewer tries than it asks") : page_say(d, "not yet");
@@ -63,7 +66,8 @@ static void goals(struct flow *f, const struct drilled_goals *all) {
     below(f, PAGE_WIDE_MM,
           page_say(d, "A goal is for the gym and proves nothing: add tries up over weeks before "
                       "you say that something is better. Days: of all since the focus was "
-                      "written down. Goals of serves are judged by eye."));
+                      "written down. In a drill of serves alone, those without the focus’s "
+                      "mark are counted; whether that is the goal, the coach says."));
 }
 
 /* ---- jump serves ------------------------------------------------------------------ */

@@ -23,6 +23,8 @@ static bool take_focus(const struct checked *c, const struct progress *season,
         !str_same(f.drill, c->drills[g->drill - 1].name))
         return false;
     struct progress_series s = progress_drilled(season, person, &f, a);
+    g->focus = true;
+    g->treats = f.treats;
     g->goal = f.goal;
     g->days.n = (unsigned)s.n;
     for (size_t i = 0; i < s.n; i++)
@@ -47,6 +49,28 @@ static void add_done(const struct checked *c, uint32_t drill, struct rate done[S
     }
 }
 
+static bool shows(const struct checked *c, const struct played *p, const struct drilled_goal *g,
+                  unsigned phase) {
+    return p->side == OURS && p->charged == g->shirt && p->drill > 0 && played_counts(p) &&
+           played_shows_technique(p) && (p->observed & phase) &&
+           str_same(c->drills[p->drill - 1].name, c->drills[g->drill - 1].name);
+}
+
+/* A drill of serves alone: those without the mark that the focus is on. */
+static void take_serves(const struct checked *c, struct drilled_goal *g) {
+    const struct word_info *w = word_info(g->treats);
+    if (!g->focus || w->class != WORD_MARK)
+        return;
+    for (size_t i = 0; i < c->played_n; i++) {
+        const struct played *p = &c->played[i];
+        if (!shows(c, p, g, mark_phase((enum mark)w->value)))
+            continue;
+        g->done.n += tally_times(p);
+        g->done.x += p->said.marks >> w->value & 1 ? 0 : tally_times(p);
+    }
+    g->serves = g->done.n > 0;
+}
+
 static void add_goals(const struct checked *c, const struct progress *season,
                       const struct drill_book *book, uint32_t drill, struct drilled_goals *all,
                       struct arena *a) {
@@ -54,18 +78,19 @@ static void add_goals(const struct checked *c, const struct progress *season,
     add_done(c, drill, done);
     for (unsigned shirt = 0; shirt < SHIRT_NONE; shirt++) {
         struct drilled_goal g = {.drill = drill, .shirt = (uint8_t)shirt, .done = done[shirt]};
-        if (g.done.n == 0)
-            continue;
         if (!take_focus(c, season, &g, a))
             take_drill(c, book, &g);
-        if (g.goal.n > 0)
+        if (g.done.n == 0)
+            take_serves(c, &g);
+        if (g.done.n > 0 && g.goal.n > 0)
             all->at[all->n++] = g;
     }
 }
 
 struct drilled_goals drilled_goals(const struct checked *c, const struct progress *season,
                                    const struct drill_book *book, struct arena *a) {
-    struct drilled_goals all = {.at = arena_alloc(a, c->tries_n + 1, sizeof *all.at)};
+    struct drilled_goals all = {
+        .at = arena_alloc(a, c->tries_n + progress_people(season) + 1, sizeof *all.at)};
     for (uint32_t drill = 1; drill <= c->drill_n; drill++)
         if (is_first(c, drill))
             add_goals(c, season, book, drill, &all, a);

@@ -114,6 +114,7 @@ staff() { pdftotext -layout -f "$(pdfinfo "$1" | sed -n 's/^Pages: *//p')" "$1" 
     grep -q '^For the staff' all
     grep -Eq '7 +Mira Havelin +Ring toss +15/20 +14/20 +reached +1/2' all
     grep -Eq '4 +Inês Dourado +Ring toss +6/10 +14/20 +fewer tries than it asks' all
+    grep -Eq '9 +Zofia Brązel +Wait for it +8/10 +9/10 +serves without je' all
     grep -Eq 'hits of the drill, goal 14/20 +– +26/40' all
     grep -Eq '12 +Ana Lindbro +7 +30 +37' all
     grep -q '9 safe in2 6 by11 ?' all

@@ -240,6 +240,7 @@ static void goals(void **state) {
     rate_is(g.at[0].done, 9, 10);
     rate_is(g.at[0].goal, 14, 20); /* the drill's own */
     rate_is(g.at[0].days, 0, 0);
+    assert_false(g.at[0].focus || g.at[0].serves);
     assert_int_equal(g.at[1].drill, 1);
     rate_is(g.at[1].done, 13, 20);
     rate_is(g.at[1].goal, 12, 20); /* her focus's */
@@ -247,6 +248,24 @@ static void goals(void **state) {
     assert_true(progress_meets(g.at[1].done, g.at[1].goal));
     assert_false(progress_meets(g.at[0].done, g.at[0].goal)); /* too few tries */
     assert_int_equal(drilled_goals(c, season, NULL, *state).n, 1);
+}
+
+/* Of the serves of her focus's drill those without its mark; one told to be put in
+ * and one that nobody looked at say nothing. */
+static void goals_of_serves(void **state) {
+    const struct checked *c = notes(*state, "2026-10-13",
+                                    "focus 9 je \"Wait\" 9/10\nfocus 7 net \"Wait\" 9/10\n"
+                                    "drill \"Wait\"\nobserve jump\n9 in x7\n9 je in x2\n"
+                                    "9 safe in\n7 in x5\nobserve none\n9 in x4\n"
+                                    "drill \"Other\"\nobserve jump\n9 in x3\n");
+    struct progress *season = progress_new(*state);
+    progress_add(season, c);
+    struct drilled_goals g = drilled_goals(c, season, NULL, *state);
+    assert_int_equal(g.n, 1); /* a miss is no mark */
+    assert_true(g.at[0].serves && g.at[0].focus);
+    assert_int_equal(g.at[0].treats, W_je);
+    rate_is(g.at[0].done, 7, 9);
+    rate_is(g.at[0].goal, 9, 10);
 }
 
 /* Not those that were not hit, and not the standing ones. */
@@ -279,6 +298,7 @@ int main(void) {
         TEST(focuses),
         TEST(serves_beside_the_last_time),
         TEST(goals),
+        TEST(goals_of_serves),
         TEST(jumps),
     };
     return cmocka_run_group_tests_name("drilled", tests, NULL, NULL);

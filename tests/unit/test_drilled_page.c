@@ -262,7 +262,7 @@ static void serves_last_time(void **state) {
     row_is(p, 7.5, 177, "Mira", "Mira 20/40 30/40 20/40");
     assert_true(somewhere(pages, "Last time: 2026-10-06. Of those who have a last time: 30/40 "
                                  "today, 20/40 then. Difference, together: +25 in 100 (95 % "
-                                 "interval +4 to +43). Then: serves into the court, whatever the "
+                                 "interval +4 to +43). Last: serves into the court, whatever the "
                                  "target."));
 }
 
