@@ -139,6 +139,12 @@ const struct stmt *match_next(struct reading *r);
 const struct match *match_of(const struct reading *r);
 struct syn *match_syntax(const struct reading *r);
 
+/* A parser for the lines of a file one by one, declarations too, which knows the
+ * short words of its squad files (`squads` as for match_open); `*ours` is the
+ * letter that our players do without, 0 if not known. */
+struct syn *match_lines(const struct text *t, struct squads *squads, struct arena *a,
+                        struct diags *d, char *ours);
+
 /* The side of a team letter; letter 0 is ours. SIDE_NONE if no team has it. */
 enum side match_side(const struct match *m, char letter);
 

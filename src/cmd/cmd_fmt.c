@@ -68,40 +68,9 @@ static void add_line(struct rewriting *r, const struct stmt *st, struct str comm
     buf_char(&r->out, '\n');
 }
 
-/* The shorthand of the squad files; the file's own is declared again when it
- * is read. */
-static const struct short_word *of_squads(const struct short_word *all, struct str file,
-                                          struct arena *a) {
-    struct short_word *out = NULL;
-
-    for (; all; all = all->next) {
-        struct short_word *copy;
-
-        if (str_eq(all->place.file, file))
-            continue;
-        copy = arena_alloc(a, 1, sizeof *copy);
-        *copy = *all;
-        copy->next = out;
-        out = copy;
-    }
-    return out;
-}
-
-/* Our team's letter and the shorthand of the squad files are needed to read
- * and to write a line; the messages of this first reading are dropped. */
 static void prepare(struct rewriting *r, struct spelling *s, struct arena *a) {
-    struct diags dropped;
-    struct reading *reading;
-    const struct match *match;
-
-    diags_init(&dropped, a);
-    reading = match_open(&s->text, s->squads, a, &dropped);
-    match_next(reading); /* reads the header and the squad files */
-    match = match_of(reading);
-    *r = (struct rewriting){.text = &s->text,
-                            .syn = syn_new(&s->text, a, &s->diags),
-                            .ours = match->team_n ? match->teams[OURS].letter : '\0'};
-    syn_take_shorts(r->syn, of_squads(syn_shorts(match_syntax(reading)), s->text.name, a));
+    *r = (struct rewriting){.text = &s->text};
+    r->syn = match_lines(&s->text, s->squads, a, &s->diags, &r->ours);
     buf_init(&r->out, a);
 }
 
