@@ -42,6 +42,16 @@ bool noted_equal(const struct noted_line *a, const struct noted_line *b);
 /* Blank lines, comments and notes: they say nothing that another could deny. */
 bool noted_free(const struct noted_line *l);
 
+/* A declaration about somebody or something: in any order they say the same. A team
+ * or a squad is none of them, since the first is ours. */
+bool noted_declares(const struct noted_line *l);
+
+/* The server of a serve, as it says. */
+struct str noted_server(const struct noted_line *l);
+
+/* Where a line stands, as a scorer would say it: "set 2, rally 14". */
+struct str noted_place(const struct noted_line *l, struct arena *a);
+
 /* Which line of `b` each line of `a` is: its index plus 1, 0 for none; rising.
  * `in_place`: one of the same set or drill. Whole runs are left without if they are
  * too long to be looked at pairwise. */

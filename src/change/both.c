@@ -23,49 +23,11 @@ static bool all_free(const struct noted_line *l, size_t n) {
     return true;
 }
 
-/* Lines whose order says nothing, if they are about different people or things.
- * A team is not among them: the first is ours. */
+/* Lines whose order says nothing, if they are about different people or things. */
 static bool stands_alone(const struct noted_line *l, bool practice) {
-    switch (l->kind) {
-    case STMT_NONE:
-    case STMT_VENUE:
-    case STMT_SCORER:
-    case STMT_PLAYER:
-    case STMT_LIBERO:
-    case STMT_SQUAD:
-    case STMT_RULES:
-    case STMT_RULE:
-    case STMT_NETHEIGHT:
-    case STMT_RECORD:
-    case STMT_SHORT:
-    case STMT_FOCUS:
-    case STMT_TOSS:
-    case STMT_TRIES:
-    case STMT_JUMPS: return true;
-    case STMT_NOTE:
-    case STMT_SERVE: return practice;
-    case STMT_UNREAD:
-    case STMT_NOTATION:
-    case STMT_MATCH:
-    case STMT_PRACTICE:
-    case STMT_TEAM:
-    case STMT_OBSERVE:
-    case STMT_PLAN:
-    case STMT_SET:
-    case STMT_END:
-    case STMT_LINEUP:
-    case STMT_SUB:
-    case STMT_TIMEOUT:
-    case STMT_SCORE:
-    case STMT_POINT:
-    case STMT_CANCEL:
-    case STMT_GAP:
-    case STMT_TURN:
-    case STMT_FORFEIT:
-    case STMT_DRILL:
-    case STMT_RING: break;
-    }
-    return false;
+    bool counts = l->kind == STMT_TOSS || l->kind == STMT_TRIES || l->kind == STMT_JUMPS;
+    bool serve = l->kind == STMT_SERVE || l->kind == STMT_NOTE;
+    return l->kind == STMT_NONE || noted_declares(l) || counts || (serve && practice);
 }
 
 static bool shares_subject(const struct noted_line *l, const struct noted_line *b, size_t m) {

@@ -187,3 +187,62 @@ bool noted_equal(const struct noted_line *a, const struct noted_line *b) {
 bool noted_free(const struct noted_line *l) {
     return l->kind == STMT_NONE || l->kind == STMT_NOTE;
 }
+
+bool noted_declares(const struct noted_line *l) {
+    switch (l->kind) {
+    case STMT_VENUE:
+    case STMT_SCORER:
+    case STMT_PLAYER:
+    case STMT_LIBERO:
+    case STMT_RULES:
+    case STMT_RULE:
+    case STMT_NETHEIGHT:
+    case STMT_RECORD:
+    case STMT_SHORT:
+    case STMT_FOCUS: return true;
+    case STMT_NONE:
+    case STMT_UNREAD:
+    case STMT_SERVE:
+    case STMT_NOTATION:
+    case STMT_MATCH:
+    case STMT_PRACTICE:
+    case STMT_NOTE:
+    case STMT_TEAM:
+    case STMT_SQUAD:
+    case STMT_OBSERVE:
+    case STMT_PLAN:
+    case STMT_SET:
+    case STMT_END:
+    case STMT_LINEUP:
+    case STMT_SUB:
+    case STMT_TIMEOUT:
+    case STMT_SCORE:
+    case STMT_POINT:
+    case STMT_CANCEL:
+    case STMT_GAP:
+    case STMT_TURN:
+    case STMT_FORFEIT:
+    case STMT_DRILL:
+    case STMT_RING:
+    case STMT_TOSS:
+    case STMT_TRIES:
+    case STMT_JUMPS: break;
+    }
+    return false;
+}
+
+struct str noted_server(const struct noted_line *l) {
+    return opening(l->says, 1);
+}
+
+struct str noted_place(const struct noted_line *l, struct arena *a) {
+    if (l->set && l->serves)
+        return str_printf(a, "set %u, rally %u", l->set, l->rally);
+    if (l->set && l->rally)
+        return str_printf(a, "set %u, after rally %u", l->set, l->rally);
+    if (l->set)
+        return str_printf(a, "set %u", l->set);
+    if (l->drill.n)
+        return l->drill;
+    return l->about.n ? l->about : str_printf(a, "line %u", l->number);
+}

@@ -70,6 +70,7 @@ extern const struct cmd cmd_aim;
 extern const struct cmd cmd_agree;
 extern const struct cmd cmd_aloud;
 extern const struct cmd cmd_merge;
+extern const struct cmd cmd_diff;
 extern const struct cmd cmd_scout;
 extern const struct cmd cmd_sheet;
 extern const struct cmd cmd_new;

@@ -33,19 +33,6 @@ static void put_safe(struct str s, struct arena *a) {
     fprintf(stderr, "%.*s\n", STR_ARG(buf_str(&b)));
 }
 
-/* Where a line stands, as a scorer would say it. */
-static struct str place_of(const struct noted_line *l, struct arena *a) {
-    if (l->set && l->serves)
-        return str_printf(a, "set %u, rally %u", l->set, l->rally);
-    if (l->set && l->rally)
-        return str_printf(a, "set %u, after rally %u", l->set, l->rally);
-    if (l->set)
-        return str_printf(a, "set %u", l->set);
-    if (l->drill.n)
-        return l->drill;
-    return l->about.n ? l->about : str_printf(a, "line %u", l->number);
-}
-
 static const struct noted_line *first_line(const struct merge *m, const struct merge_item *item) {
     for (unsigned k = 1; k <= MERGE_SIDES; k++) {
         unsigned side = k % MERGE_SIDES; /* the base last */
@@ -71,7 +58,7 @@ static void put_side(const struct merge *m, const struct merge_item *item, unsig
 }
 
 static void put_conflict(const struct merge *m, const struct merge_item *item) {
-    struct str where = place_of(first_line(m, item), m->arena);
+    struct str where = noted_place(first_line(m, item), m->arena);
 
     cmd_say("%.*s: conflict in %.*s", STR_ARG(m->side[MERGE_OURS]->text->name), STR_ARG(where));
     if (item->of[MERGE_BASE].n)
@@ -82,7 +69,7 @@ static void put_conflict(const struct merge *m, const struct merge_item *item) {
 
 static void put_twice(const struct merge *m, size_t one, size_t other) {
     const struct merge_item *ours = &m->items[one], *theirs = &m->items[other];
-    struct str where = place_of(first_line(m, ours), m->arena);
+    struct str where = noted_place(first_line(m, ours), m->arena);
 
     if (!ours->of[MERGE_OURS].n) {
         ours = theirs;

@@ -11,7 +11,7 @@
 static const struct cmd *const commands[] = {
     &cmd_check, &cmd_report, &cmd_card, &cmd_new, &cmd_scout, &cmd_sheet, &cmd_tally, &cmd_season,
     &cmd_advise, &cmd_aim, &cmd_rate, &cmd_worth,
-    &cmd_flight, &cmd_agree, &cmd_export, &cmd_fmt, &cmd_aloud, &cmd_git_setup, &cmd_merge,
+    &cmd_flight, &cmd_agree, &cmd_export, &cmd_fmt, &cmd_aloud, &cmd_git_setup, &cmd_diff, &cmd_merge,
     &cmd_explain, &cmd_dump,
 };
 

@@ -1,6 +1,7 @@
-/* What must hold of a merge, whatever was edited: over random matches and
- * practices that a generator with rules of its own has written, with the edits
+/* What must hold of a merge and of a difference, whatever was edited: over random
+ * matches and practices that a generator with rules of its own has written, with the edits
  * of two scorers that are known line by line. TAP. */
+#include "changed.h"
 #include "kit/lifelike.h"
 #include "kit/roughen.h"
 #include "merge.h"
@@ -9,7 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-enum { SEEDS = 200, LINES_MOST = 1000, APART = 3 };
+enum { SEEDS = 120, LINES_MOST = 1000, APART = 3 };
 
 /* What one scorer does to a line. */
 enum change {
@@ -246,6 +247,30 @@ static bool canonical(struct look *l) {
     return true;
 }
 
+/* Edits that leave every line where it is, spelt by another hand: each that says
+ * something new is one change, and nothing else is. */
+static bool changes_told(struct look *l) {
+    struct edits e;
+    struct changed changed;
+    size_t n = 0;
+
+    draw(&e, &l->notes, 1, &l->dice);
+    for (size_t i = 0; i < l->notes.n; i++) {
+        struct buf b;
+
+        if (e.of[i] == EDIT_TAKE_OUT || e.of[i] == EDIT_ADD)
+            e.of[i] = EDIT_COMMENT;
+        buf_init(&b, arena);
+        put_edited(&b, l->notes.lines[i], e.of[i], 0);
+        n += e.of[i] != EDIT_COMMENT && !str_eq(str_trim(str_part(buf_str(&b), 0, b.n - 1)),
+                                                l->notes.lines[i]);
+    }
+    changed_of(&changed, noted(l->base),
+               noted(roughen(edited(&l->notes, &e, 0), dice_below(&l->dice, ROUGH_ALL + 1), 'H',
+                             &l->dice, arena)), arena);
+    return changed.n == n;
+}
+
 static const struct {
     const char *what;
     bool (*holds)(struct look *l);
@@ -255,6 +280,7 @@ static const struct {
     {"it does not matter whose edits are whose", symmetric},
     {"no line is lost and none doubled", nothing_lost},
     {"what was canonical stays so", canonical},
+    {"a difference tells each change of facts and no spelling", changes_told},
 };
 
 enum { RULES = sizeof rules / sizeof *rules };
