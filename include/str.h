@@ -48,6 +48,10 @@ bool str_ends(struct str s, struct str with);
 /* The part of `s` from byte `from`, at most `n` bytes. */
 struct str str_part(struct str s, size_t from, size_t n);
 
+/* Takes from `*rest` the part before the first `end`, and that too; false, and nothing
+ * taken, if there is none. */
+bool str_take(struct str *rest, char end, struct str *part);
+
 /* Without blanks (space, TAB, CR) at either end. */
 struct str str_trim(struct str s);
 

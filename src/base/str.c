@@ -58,6 +58,15 @@ static bool blank(char c) {
     return c == ' ' || c == '\t' || c == '\r';
 }
 
+bool str_take(struct str *rest, char end, struct str *part) {
+    const char *at = rest->n ? memchr(rest->at, end, rest->n) : NULL;
+    if (!at)
+        return false;
+    *part = str_part(*rest, 0, (size_t)(at - rest->at));
+    *rest = str_part(*rest, part->n + 1, rest->n);
+    return true;
+}
+
 struct str str_trim(struct str s) {
     while (s.n && blank(s.at[0])) {
         s.at++;

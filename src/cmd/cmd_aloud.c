@@ -2,7 +2,6 @@
 #include <stdint.h>
 
 #include "cmd/aloud.h"
-#include "cmd/git.h"
 
 enum { ALONE };
 
@@ -70,7 +69,7 @@ static void tell(const struct text *t, const struct match *match, struct arena *
         struct buf line;
         bool read = st && st->line == number;
 
-        if (!git_part(&rest, '\n', &raw)) {
+        if (!str_take(&rest, '\n', &raw)) {
             raw = rest;
             rest = STR_NONE;
         }

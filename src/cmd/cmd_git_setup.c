@@ -80,7 +80,7 @@ static bool find_top(struct setup *s, const char *folder) {
         cmd_say("%s: this repository has no work tree here; git-setup belongs in a clone of it",
                 folder);
     else
-        cmd_say("%s: no git repository; 'git init' makes one", folder);
+        cmd_say("%s: git has no repository here that it would use; 'git init' makes one", folder);
     return false;
 }
 
@@ -152,11 +152,11 @@ static bool is_union_merged(struct setup *s, struct str *path) {
     struct str out, how;
 
     if (GIT(s, &out, "ls-files", "-z", "--cached", "--others", "--",
-            ":(attr:merge=union)*.9m") == 0 && git_part(&out, '\0', path))
+            ":(attr:merge=union)*.9m") == 0 && str_take(&out, '\0', path))
         return true;
     return GIT(s, &out, "check-attr", "-z", "merge", "--", "new.9m") == 0 &&
-           git_part(&out, '\0', path) && git_part(&out, '\0', &how) &&
-           git_part(&out, '\0', &how) && str_is(how, "union");
+           str_take(&out, '\0', path) && str_take(&out, '\0', &how) &&
+           str_take(&out, '\0', &how) && str_is(how, "union");
 }
 
 /* What git ranks highest and keeps in this clone. */

@@ -86,16 +86,6 @@ int git_run(const char *const argv[], struct arena *a, struct str *out) {
     return started ? ended(pid) : GIT_NOT_RUN;
 }
 
-bool git_part(struct str *rest, char end, struct str *part) {
-    const char *at = rest->n ? memchr(rest->at, end, rest->n) : NULL;
-
-    if (!at)
-        return false;
-    *part = str_part(*rest, 0, (size_t)(at - rest->at));
-    *rest = str_part(*rest, part->n + 1, rest->n);
-    return true;
-}
-
 /* Both pipes, or none of them. */
 static bool pipes_open(int to[2], int from[2]) {
     if (!pipe_open(to))

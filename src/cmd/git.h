@@ -15,9 +15,6 @@ enum { GIT_NOT_RUN = -1 };
  * GIT_NOT_RUN after a message when it could not be started or did not end by itself. */
 int git_run(const char *const argv[], struct arena *a, struct str *out);
 
-/* The next part of `*rest` that ends in `end`, without it; false when none is left. */
-bool git_part(struct str *rest, char end, struct str *part);
-
 /* A "git cat-file --batch" that runs until it is closed. */
 struct git_objects {
     pid_t pid;

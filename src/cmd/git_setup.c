@@ -4,7 +4,6 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "cmd/git.h"
 
 void setup_did(struct setup *s, const char *format, ...) {
     struct buf b;
@@ -46,7 +45,7 @@ bool setup_read(struct setup *s, const char *path, struct str *bytes) {
 bool setup_holds(struct str text, const char *words) {
     struct str line;
 
-    while (git_part(&text, '\n', &line)) {
+    while (str_take(&text, '\n', &line)) {
         line = str_trim(line);
         for (size_t i = 0; i < line.n && line.at[0] != '#'; i++)
             if (str_starts(str_part(line, i, line.n), str_of(words)))

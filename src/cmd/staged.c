@@ -46,12 +46,13 @@ static struct str plain_path(struct arena *a, struct str path) {
     return buf_str(&b);
 }
 
-/* As in a tree that is walked, hidden files and folders are left out. */
-static bool hidden(struct str path) {
+/* As in a tree that is walked, hidden files and folders are left out. Git's patterns
+ * match all that lies in a folder of such a name, too. */
+static bool is_ours(struct str path) {
     for (size_t i = 0; i < path.n; i++)
         if (path.at[i] == '.' && (i == 0 || path.at[i - 1] == '/'))
-            return true;
-    return false;
+            return false;
+    return str_ends(path, STR(".9m")) || cmd_is_drills(path);
 }
 
 static struct str name_of(const struct staged *s, struct str path) {
@@ -73,8 +74,8 @@ static struct staged_file *file_of(const struct staged *s, struct str name) {
 static void add_file(struct staged *s, struct str entry) {
     struct str mode, object, stage;
 
-    if (!git_part(&entry, ' ', &mode) || !git_part(&entry, ' ', &object) ||
-        !git_part(&entry, '\t', &stage) || !str_starts(mode, STR("100")) || hidden(entry))
+    if (!str_take(&entry, ' ', &mode) || !str_take(&entry, ' ', &object) ||
+        !str_take(&entry, '\t', &stage) || !str_starts(mode, STR("100")) || !is_ours(entry))
         return;
     entry = name_of(s, entry);
     if (s->n && str_eq(s->files[s->n - 1].name, entry))
@@ -93,7 +94,7 @@ static bool list_files(struct staged *s) {
 
     if (git_run(argv, s->arena, &rest) != 0)
         return false;
-    while (git_part(&rest, '\0', &entry))
+    while (str_take(&rest, '\0', &entry))
         add_file(s, entry);
     if (s->n)
         qsort(s->files, s->n, sizeof *s->files, by_name);
@@ -124,8 +125,9 @@ static bool list_changes(struct staged *s) {
 
     if (git_run(argv, s->arena, &rest) != 0)
         return false;
-    while (git_part(&rest, '\0', &status) && git_part(&rest, '\0', &path))
-        mark_change(s, name_of(s, path));
+    while (str_take(&rest, '\0', &status) && str_take(&rest, '\0', &path))
+        if (is_ours(path))
+            mark_change(s, name_of(s, path));
     return true;
 }
 
@@ -134,9 +136,9 @@ static bool find_top(struct staged *s) {
                                        NULL};
     struct str rest, inside;
 
-    if (git_run(argv, s->arena, &rest) == 0 && git_part(&rest, '\n', &inside) &&
+    if (git_run(argv, s->arena, &rest) == 0 && str_take(&rest, '\n', &inside) &&
         str_is(inside, "true"))
-        return git_part(&rest, '\n', &s->up);
+        return str_take(&rest, '\n', &s->up);
     cmd_say("--staged needs the work tree of a git repository");
     return false;
 }

@@ -112,6 +112,8 @@ state() { # all that git-setup may change
     git commit -q -a --no-verify -m two
     holds "$(git show)" '@@ Set 2: first serve by Foxes'
     holds "$(git log -p -1)" '+7: into the net'
+    holds "$(git log -L ':set 2:a.9m' -1)" $'\n-7 ace\n+7 net'
+    lacks "$(git log -L ':set 2:a.9m' -1)" 'set 1 H'
 }
 
 @test "a drill and a player are found in a practice, a squad file and a club's drills" {
@@ -286,7 +288,7 @@ state() { # all that git-setup may change
     mkdir ../plain
     GIT_CEILING_DIRECTORIES=$(dirname "$PWD") run --separate-stderr 9m git-setup ../plain
     [ "$status" = 3 ]
-    holds "$stderr" '9m: ../plain: no git repository'
+    holds "$stderr" '9m: ../plain: git has no repository here'
     [ -z "$(ls -A ../plain)" ]
     git init -q --bare ../bare
     run --separate-stderr 9m git-setup ../bare

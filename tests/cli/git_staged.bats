@@ -172,7 +172,8 @@ staged() {
     git -C ../sub commit -q --allow-empty -m one
     git -c protocol.file.allow=always submodule --quiet add ../sub sub.9m
     ln -s nowhere link.9m
-    mkdir .hidden
+    mkdir .hidden folder.9m
+    echo 'no notes' >folder.9m/read.me
     bad_notes | tee .hidden/a.9m .b.9m >notes.txt
     git add -A
     staged 0

@@ -48,6 +48,19 @@ static void slips_are_counted(void **state) {
     assert_int_equal(str_slips(STR("long"), STR("retoss"), 2), 3);
 }
 
+static void parts_are_taken(void **state) {
+    (void)state;
+    struct str rest = STR("a\0\0b"), part = STR("as it was");
+    assert_true(str_take(&rest, '\0', &part));
+    assert_true(str_is(part, "a"));
+    assert_true(str_take(&rest, '\0', &part));
+    assert_int_equal(part.n, 0);
+    assert_false(str_take(&rest, '\0', &part)); /* the last has no end */
+    assert_true(str_is(rest, "b"));
+    rest = STR_NONE;
+    assert_false(str_take(&rest, '\0', &part));
+}
+
 /* Tabs go to multiples of eight, wide letters take two cells, accents that
  * stand apart none. */
 static void cells_of_a_terminal(void **state) {
@@ -154,7 +167,7 @@ static void a_flood_is_counted(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        BASE(slips_are_counted),  BASE(cells_of_a_terminal),
+        BASE(slips_are_counted), BASE(parts_are_taken), BASE(cells_of_a_terminal),
         BASE(letters_are_counted), BASE(names_are_nfc),
         BASE(messages_are_in_order), BASE(a_warning_is_silenced_with_a_reason),
         BASE(messages_are_taken_back), BASE(a_flood_is_counted),
