@@ -88,6 +88,7 @@ struct match {
     struct str file;
     bool occasion;               /* has a match or practice line: no mere squad file */
     bool practice;
+    struct place day;            /* of its date; line 0 without an occasion */
     struct date date;
     bool timed;
     unsigned minute;             /* of the day */

@@ -39,6 +39,9 @@ static inline uint64_t str_eight(const void *at) {
 /* Below 0, 0 or above, in the order of bytes. */
 int str_order(struct str a, struct str b);
 
+/* A number in which two different texts hardly ever agree, going on from another. */
+uint64_t str_hash(uint64_t hash, struct str s);
+
 /* Equal but for the case of A to Z. */
 bool str_same(struct str a, struct str b);
 
@@ -67,6 +70,15 @@ struct str str_vprintf(struct arena *a, const char *format, va_list args)
 
 /* The text in Unicode normalisation form C; the same view if it is already. */
 struct str str_nfc(struct arena *a, struct str s);
+
+/* The text without what keys and editors vary: letters small and without their
+ * marks, those with a stroke as plain ones, blanks, hyphens and apostrophes as one
+ * kind of each. For comparing, never for showing. */
+struct str str_folded(struct arena *a, struct str s);
+
+/* One slip, in code points, parts the texts: one lost, added or wrong, or two
+ * neighbours swapped. `*at` is the byte of `a` where it lies, if it is not NULL. */
+bool str_one_slip(struct str a, struct str b, size_t *at);
 
 /* Cells that a terminal gives the text; tabs go to the next multiple of 8,
  * counted from cell `from`. */

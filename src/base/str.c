@@ -21,6 +21,22 @@ int str_order(struct str a, struct str b) {
     return bytes ? bytes : (a.n > b.n) - (a.n < b.n);
 }
 
+/* The multiplier is 2^64 over the golden ratio (Knuth, The Art of Computer
+ * Programming 3, 6.4). */
+static uint64_t mix(uint64_t hash, uint64_t word) {
+    hash = (hash ^ word) * UINT64_C(0x9E3779B97F4A7C15);
+    return hash ^ hash >> 32;
+}
+
+uint64_t str_hash(uint64_t hash, struct str s) {
+    for (; s.n > sizeof hash; s = str_part(s, sizeof hash, s.n))
+        hash = mix(hash, str_eight(s.at));
+    uint64_t word = s.n;
+    for (size_t i = 0; i < s.n; i++)
+        word = word << 8 | (unsigned char)s.at[i];
+    return mix(hash, word);
+}
+
 bool str_is(struct str a, const char *c) {
     return str_eq(a, str_of(c));
 }
@@ -140,6 +156,70 @@ struct str str_nfc(struct arena *a, struct str s) {
     struct str out = str_eq(nfc, s) ? s : str_copy(a, nfc);
     free(made);
     return out;
+}
+
+/* Letters that Unicode does not take apart, and signs that look alike. */
+static utf8proc_int32_t plain_sign(utf8proc_int32_t c, void *unused) {
+    (void)unused;
+    switch (c) {
+    case 0x00D8: case 0x00F8: return 'o';
+    case 0x0110: case 0x0111: case 0x00D0: case 0x00F0: return 'd';
+    case 0x0126: case 0x0127: return 'h';
+    case 0x0131: return 'i';
+    case 0x0141: case 0x0142: return 'l';
+    case 0x2018: case 0x2019: case 0x02BC: return '\'';
+    case 0x2010: case 0x2011: case 0x2013: return '-';
+    case 0x00A0: case 0x202F: return ' ';
+    }
+    return c;
+}
+
+struct str str_folded(struct arena *a, struct str s) {
+    const utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_STRIPMARK |
+                                      UTF8PROC_CASEFOLD;
+    utf8proc_uint8_t *made = NULL;
+    utf8proc_ssize_t n = utf8proc_map_custom((const utf8proc_uint8_t *)s.at, (utf8proc_ssize_t)s.n,
+                                             &made, options, plain_sign, NULL);
+    struct str out = n < 0 ? s : str_copy(a, (struct str){(const char *)made, (size_t)n});
+    free(made);
+    return out;
+}
+
+static bool within_code_point(struct str s, size_t at) {
+    return at < s.n && ((unsigned char)s.at[at] & 0xC0) == 0x80;
+}
+
+/* What is left of both texts between their common beginning and end. */
+static void differing(struct str *a, struct str *b) {
+    size_t from = 0, end = 0;
+    while (from < a->n && from < b->n && a->at[from] == b->at[from])
+        from++;
+    while (from > 0 && (within_code_point(*a, from) || within_code_point(*b, from)))
+        from--;
+    while (end < a->n - from && end < b->n - from &&
+           a->at[a->n - end - 1] == b->at[b->n - end - 1])
+        end++;
+    while (end > 0 && (within_code_point(*a, a->n - end) || within_code_point(*b, b->n - end)))
+        end--;
+    *a = str_part(*a, from, a->n - from - end);
+    *b = str_part(*b, from, b->n - from - end);
+}
+
+static bool swapped(struct str a, struct str b) {
+    unsigned c;
+    size_t first = str_code_point(a, 0, &c);
+    return a.n == b.n && str_chars(a) == 2 &&
+           str_eq(str_part(a, 0, first), str_part(b, b.n - first, first)) &&
+           str_eq(str_part(a, first, a.n), str_part(b, 0, b.n - first));
+}
+
+bool str_one_slip(struct str a, struct str b, size_t *at) {
+    const char *start = a.at;
+    differing(&a, &b);
+    if (at)
+        *at = (size_t)(a.at - start);
+    size_t a_n = str_chars(a), b_n = str_chars(b);
+    return (a_n + b_n > 0 && a_n <= 1 && b_n <= 1) || swapped(a, b);
 }
 
 size_t str_code_point(struct str s, size_t at, unsigned *code_point) {

@@ -142,6 +142,7 @@ static void declare_occasion(struct reading *r, const struct stmt *st) {
     r->said |= SAID_OCCASION;
     m->occasion = true;
     m->practice = st->kind == STMT_PRACTICE;
+    m->day = reading_word(r, st, 1);
     m->date = st->as.occasion.date;
     m->timed = st->as.occasion.timed;
     m->minute = st->as.occasion.minute;

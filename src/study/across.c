@@ -1,0 +1,203 @@
+/* Gathers days, teams and players of many files. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "progress.h"
+#include "study/across_parts.h"
+
+enum { SLOTS_FIRST = 64 };
+
+struct across *across_new(struct arena *a) {
+    struct across *x = arena_alloc(a, 1, sizeof *x);
+    *x = (struct across){.arena = a, .slot_n = SLOTS_FIRST};
+    x->slots = arena_alloc(a, x->slot_n, sizeof *x->slots);
+    return x;
+}
+
+/* ---- rosters ----------------------------------------------------------------- */
+
+static bool is_same_roster(const struct across_roster *a, const struct across_roster *b) {
+    if (a->hash != b->hash || a->season != b->season || a->player_n != b->player_n ||
+        !str_eq(a->team, b->team))
+        return false;
+    for (size_t i = 0; i < a->player_n; i++)
+        if (a->players[i].shirt != b->players[i].shirt ||
+            !str_eq(a->players[i].name, b->players[i].name))
+            return false;
+    return true;
+}
+
+/* The slot that holds the roster, or the empty one where it belongs. */
+static struct across_roster **slot_of(const struct across *x, const struct across_roster *r) {
+    size_t at = r->hash & (x->slot_n - 1);
+    while (x->slots[at] && !is_same_roster(x->slots[at], r))
+        at = (at + 1) & (x->slot_n - 1);
+    return &x->slots[at];
+}
+
+static void more_slots(struct across *x) {
+    x->slot_n *= 2;
+    x->slots = arena_alloc(x->arena, x->slot_n, sizeof *x->slots);
+    for (size_t i = 0; i < x->roster_n; i++)
+        *slot_of(x, x->rosters[i]) = x->rosters[i];
+}
+
+static void keep(struct across *x, struct across_roster *r) {
+    x->rosters = arena_grow(x->arena, x->rosters, x->roster_n, &x->roster_room,
+                            sizeof *x->rosters);
+    x->rosters[x->roster_n++] = r;
+    if (2 * x->roster_n > x->slot_n)
+        more_slots(x);
+    else
+        *slot_of(x, r) = r;
+}
+
+static struct place copied(struct arena *a, struct place p) {
+    p.file = str_copy(a, p.file);
+    p.text = str_copy(a, p.text);
+    return p;
+}
+
+static struct across_roster *copy_of(struct arena *a, const struct across_roster *r) {
+    struct across_roster *own = arena_alloc(a, 1, sizeof *own);
+    *own = *r;
+    own->team = str_copy(a, r->team);
+    own->file = str_copy(a, r->file);
+    own->players = arena_alloc(a, r->player_n, sizeof *own->players);
+    for (size_t i = 0; i < r->player_n; i++)
+        own->players[i] = (struct across_player){str_copy(a, r->players[i].name),
+                                                 r->players[i].shirt,
+                                                 copied(a, r->players[i].place)};
+    return own;
+}
+
+static bool is_earlier(const struct across_roster *a, const struct across_roster *b) {
+    int day = progress_date_order(a->since, b->since);
+    return day < 0 || (day == 0 && str_order(a->file, b->file) < 0);
+}
+
+/* The earliest file with these players is the one whose lines are shown. */
+static void add_roster(struct across *x, const struct across_roster *r) {
+    struct across_roster *known = *slot_of(x, r);
+    if (!known)
+        keep(x, copy_of(x->arena, r));
+    else if (is_earlier(r, known))
+        *known = *copy_of(x->arena, r);
+}
+
+static uint64_t hash_of(const struct across_roster *r) {
+    uint64_t hash = str_hash((uint64_t)r->season, r->team);
+    for (size_t i = 0; i < r->player_n; i++)
+        hash = str_hash(hash + r->players[i].shirt, r->players[i].name);
+    return hash;
+}
+
+/* Players without a name are known by their shirt alone: nothing can be wrong. */
+static void add_team(struct across *x, const struct across_file *f, const struct team *t) {
+    struct across_player players[SHIRT_MAX + 1];
+    struct across_roster r = {.team = t->name, .season = f->season, .since = f->date,
+                              .file = f->path, .players = players};
+    for (size_t i = 0; i < t->player_n; i++) {
+        const struct player *p = &t->players[i];
+        if (p->name.n > 0)
+            players[r.player_n++] = (struct across_player){p->name, p->shirt, p->place};
+    }
+    if (r.player_n == 0)
+        return;
+    r.hash = hash_of(&r);
+    add_roster(x, &r);
+}
+
+/* ---- files -------------------------------------------------------------------- */
+
+/* A team without a name may be any. */
+static void fill(struct across *x, struct across_file *f, const struct text *t,
+                 const struct match *m) {
+    const struct across_folder folder = across_folder(f->path);
+    f->dated = true;
+    f->practice = m->practice;
+    f->timed = m->timed;
+    f->minute = m->minute;
+    f->date = m->date;
+    f->day = m->day;
+    f->day.file = f->path;
+    f->day.text = str_copy(x->arena, m->day.text);
+    f->season = folder.name.n ? folder.year : m->date.year - (m->date.month < 7);
+    f->digest = m->practice ? str_hash(0, t->bytes) : 0;
+    for (unsigned side = 0; side < m->team_n; side++) {
+        f->teams[side] = str_copy(x->arena, m->teams[side].name);
+        f->team_places[side] = copied(x->arena, m->teams[side].place);
+        if (f->teams[side].n > 0)
+            add_team(x, f, &m->teams[side]);
+    }
+}
+
+static struct across_file *next_file(struct across *x) {
+    x->files = arena_grow(x->arena, x->files, x->file_n, &x->file_room, sizeof *x->files);
+    return &x->files[x->file_n++];
+}
+
+void across_add(struct across *x, const struct text *t, const struct checked *c,
+                const struct diags *d) {
+    const struct match *m = c->match;
+    struct across_file *f = next_file(x);
+    *f = (struct across_file){.path = str_copy(x->arena, t->name),
+                              .told = d->errors + d->warnings > 0};
+    if (m->day.line && m->date.year && !m->header_unread)
+        fill(x, f, t, m);
+}
+
+void across_merge(struct across *x, const struct across *more) {
+    for (size_t i = 0; i < more->file_n; i++)
+        *next_file(x) = more->files[i];
+    for (size_t i = 0; i < more->roster_n; i++)
+        add_roster(x, more->rosters[i]);
+}
+
+/* ---- judging ------------------------------------------------------------------ */
+
+static int by_path(const void *left, const void *right) {
+    const struct across_file *a = left, *b = right;
+    return str_order(a->path, b->path);
+}
+
+static int by_place(const void *left, const void *right) {
+    const struct place *a = &((const struct diag *)left)->place;
+    const struct place *b = &((const struct diag *)right)->place;
+    int file = str_order(a->file, b->file);
+    if (file)
+        return file;
+    if (a->line != b->line)
+        return a->line < b->line ? -1 : 1;
+    return ((const struct diag *)left)->order < ((const struct diag *)right)->order ? -1 : 1;
+}
+
+static bool was_told(const struct across *x, struct str path) {
+    const struct across_file wanted = {.path = path}, *f;
+    f = bsearch(&wanted, x->files, x->file_n, sizeof *f, by_path);
+    return f && f->told;
+}
+
+/* In one order, and how many files are new among them. */
+static size_t settle(const struct across *x, struct diags *d) {
+    size_t fresh_n = 0;
+    for (size_t i = 0; i < d->n; i++)
+        d->at[i].order = (unsigned)i;
+    qsort(d->at, d->n, sizeof *d->at, by_place);
+    for (size_t i = 0; i < d->n; i++) {
+        bool again = i > 0 && str_eq(d->at[i].place.file, d->at[i - 1].place.file);
+        d->at[i].order = (unsigned)i;
+        fresh_n += !again && !was_told(x, d->at[i].place.file);
+    }
+    return fresh_n;
+}
+
+size_t across_judge(struct across *x, struct diags *d) {
+    if (x->file_n > 0)
+        qsort(x->files, x->file_n, sizeof *x->files, by_path);
+    across_judge_days(x, d);
+    across_judge_twice(x, d);
+    across_judge_teams(x, d);
+    across_judge_people(x, d);
+    return d->n > 0 ? settle(x, d) : 0;
+}

@@ -1,0 +1,218 @@
+/* Days against the names of files and folders, and one match in two files. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "progress.h"
+#include "study/across_parts.h"
+
+/* ---- what names tell ----------------------------------------------------------- */
+
+static bool number_at(struct str s, size_t at, size_t digits, int *out) {
+    *out = 0;
+    if (at + digits > s.n)
+        return false;
+    for (size_t i = at; i < at + digits; i++) {
+        if (s.at[i] < '0' || s.at[i] > '9')
+            return false;
+        *out = *out * 10 + (s.at[i] - '0');
+    }
+    return true;
+}
+
+static bool is_digit_at(struct str s, size_t at) {
+    int digit;
+    return number_at(s, at, 1, &digit);
+}
+
+/* The years at the end of a folder's name: 2026, 2026-27 or 2026-2027, whatever
+ * stands before. 2026-10 is a month and tells no season. */
+static bool season_at_end(struct str name, struct across_folder *out) {
+    static const size_t lengths[] = {9, 7, 4};
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++) {
+        size_t n = lengths[i], at = name.n - n;
+        int second, digits = n == 9 ? 4 : 2;
+        if (n > name.n || !number_at(name, at, 4, &out->year) ||
+            (at > 0 && is_digit_at(name, at - 1)) || out->year < 1900 || out->year > 2199)
+            continue;
+        out->two_years = n > 4;
+        if (n == 4)
+            return at < 3 || name.at[at - 1] != '-' || !is_digit_at(name, at - 2);
+        if (strchr("-_", name.at[at + 4]) && number_at(name, at + 5, (size_t)digits, &second) &&
+            second == (digits == 4 ? out->year + 1 : (out->year + 1) % 100))
+            return true;
+    }
+    return false;
+}
+
+struct across_folder across_folder(struct str path) {
+    struct across_folder out = {.name = STR_NONE};
+    size_t end = path.n;
+    while (end > 0 && path.at[end - 1] != '/')
+        end--;
+    while (end > 0) {
+        size_t from = --end;
+        while (from > 0 && path.at[from - 1] != '/')
+            from--;
+        if (season_at_end(str_part(path, from, end - from), &out)) {
+            out.name = str_part(path, from, end - from);
+            out.parent = str_part(path, 0, from);
+            return out;
+        }
+        end = from;
+    }
+    return (struct across_folder){.name = STR_NONE};
+}
+
+/* 2026-10-03 at the beginning of a file's name. */
+static bool day_of_name(struct str path, struct date *out) {
+    size_t at = path.n;
+    while (at > 0 && path.at[at - 1] != '/')
+        at--;
+    return number_at(path, at, 4, &out->year) && number_at(path, at + 5, 2, &out->month) &&
+           number_at(path, at + 8, 2, &out->day) && path.at[at + 4] == '-' &&
+           path.at[at + 7] == '-' && !is_digit_at(path, at + 10);
+}
+
+/* ---- one file ------------------------------------------------------------------- */
+
+static void judge_name(const struct across_file *f, struct diags *d) {
+    struct date named;
+    if (!day_of_name(f->path, &named) || progress_date_order(named, f->date) == 0)
+        return;
+    diags_add(d, W_FILE_DAY, f->day, named.year, named.month, named.day);
+}
+
+/* A season that goes over the turn of a year begins in May at the earliest and ends
+ * in August at the latest; one of a single year may end in the next (our choice). */
+static bool lies_in_season(struct date day, const struct across_folder *folder) {
+    struct date first = {folder->year, folder->two_years ? 5 : 1, 1};
+    struct date last = {folder->year + 1, 8, 31};
+    return progress_date_order(day, first) >= 0 && progress_date_order(day, last) <= 0;
+}
+
+static void judge_season(const struct across_file *f, struct diags *d) {
+    const struct across_folder folder = across_folder(f->path);
+    if (folder.name.n > 0 && !lies_in_season(f->date, &folder))
+        diags_add(d, W_FOLDER_SEASON, f->day, STR_ARG(folder.name));
+}
+
+/* ---- beside the seasons ----------------------------------------------------------- */
+
+static int by_parent(const void *left, const void *right) {
+    const struct across_file *const *a = left, *const *b = right;
+    int parent = str_order(across_folder((*a)->path).parent, across_folder((*b)->path).parent);
+    return parent ? parent : str_order((*a)->path, (*b)->path);
+}
+
+/* The first file of a season whose folder lies in this one. */
+static const struct across_file *season_in(struct str folder,
+                                           const struct across_file **in, size_t n) {
+    size_t low = 0, high = n;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (str_order(across_folder(in[middle]->path).parent, folder) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < n && str_eq(across_folder(in[low]->path).parent, folder) ? in[low] : NULL;
+}
+
+static struct str folder_of(struct str path) {
+    while (path.n > 0 && path.at[path.n - 1] != '/')
+        path.n--;
+    return path;
+}
+
+static void judge_beside(const struct across *x, struct diags *d) {
+    const struct across_file **in = arena_alloc(d->arena, x->file_n + 1, sizeof *in);
+    size_t n = 0;
+    for (size_t i = 0; i < x->file_n; i++)
+        if (x->files[i].dated && across_folder(x->files[i].path).name.n > 0)
+            in[n++] = &x->files[i];
+    if (n == 0)
+        return;
+    qsort(in, n, sizeof *in, by_parent);
+    for (size_t i = 0; i < x->file_n; i++) {
+        const struct across_file *f = &x->files[i], *other;
+        if (!f->dated || across_folder(f->path).name.n > 0)
+            continue;
+        other = season_in(folder_of(f->path), in, n);
+        if (other)
+            diag_see(diags_add(d, W_NO_SEASON, f->day), other->day, STR("one that lies in a season"));
+    }
+}
+
+void across_judge_days(const struct across *x, struct diags *d) {
+    for (size_t i = 0; i < x->file_n; i++)
+        if (x->files[i].dated) {
+            judge_name(&x->files[i], d);
+            judge_season(&x->files[i], d);
+        }
+    judge_beside(x, d);
+}
+
+/* ---- twice ------------------------------------------------------------------------ */
+
+/* The two teams in one order, whoever stands first. */
+static struct str team_at(const struct across_file *f, unsigned ix) {
+    bool turned = str_order(f->teams[OURS], f->teams[THEIRS]) > 0;
+    return f->teams[turned ? 1 - ix : ix];
+}
+
+static int by_match(const void *left, const void *right) {
+    const struct across_file *a = *(const struct across_file *const *)left;
+    const struct across_file *b = *(const struct across_file *const *)right;
+    int day = progress_date_order(a->date, b->date), first = 0, second = 0;
+    if (day == 0 && a->practice == b->practice) {
+        first = str_order(team_at(a, 0), team_at(b, 0));
+        second = first ? 0 : str_order(team_at(a, 1), team_at(b, 1));
+    }
+    return day ? day : a->practice != b->practice ? a->practice - b->practice
+           : first ? first : second;
+}
+
+static int by_match_and_path(const void *left, const void *right) {
+    int order = by_match(left, right);
+    return order ? order : str_order((*(const struct across_file *const *)left)->path,
+                                     (*(const struct across_file *const *)right)->path);
+}
+
+/* Two times are two matches; two practices of one day are one if all is the same. */
+static bool may_be_one(const struct across_file *a, const struct across_file *b) {
+    if (a->practice)
+        return a->digest == b->digest;
+    return !(a->timed && b->timed && a->minute != b->minute);
+}
+
+static void judge_match(const struct across_file **like, size_t n, struct diags *d) {
+    for (size_t i = 1; i < n; i++)
+        for (size_t j = 0; j < i; j++) {
+            struct diag *diag;
+            if (!may_be_one(like[i], like[j]))
+                continue;
+            diag = diags_add(d, W_TWICE, like[i]->day, like[i]->practice ? "practice" : "match");
+            diag_see(diag, like[j]->day, STR_NONE);
+            break;
+        }
+}
+
+/* A match whose teams have no names may be anybody's. */
+static bool is_comparable(const struct across_file *f) {
+    return f->dated && f->teams[OURS].n > 0 && (f->practice || f->teams[THEIRS].n > 0);
+}
+
+void across_judge_twice(const struct across *x, struct diags *d) {
+    const struct across_file **by = arena_alloc(d->arena, x->file_n + 1, sizeof *by);
+    size_t n = 0;
+    for (size_t i = 0; i < x->file_n; i++)
+        if (is_comparable(&x->files[i]))
+            by[n++] = &x->files[i];
+    if (n > 0)
+        qsort(by, n, sizeof *by, by_match_and_path);
+    for (size_t from = 0, to = 0; from < n; from = to) {
+        while (to < n && by_match(&by[from], &by[to]) == 0)
+            to++;
+        judge_match(by + from, to - from, d);
+    }
+}

@@ -1,0 +1,70 @@
+/* What the files of `across` share. */
+#ifndef NINEMETRE_STUDY_ACROSS_PARTS_H
+#define NINEMETRE_STUDY_ACROSS_PARTS_H
+
+#include "across.h"
+
+struct across_file {
+    struct str path;
+    bool told;                   /* had messages of its own */
+    bool dated;                  /* a match or a practice: the rest is known */
+    bool practice, timed;
+    struct date date;
+    struct place day;            /* of the date */
+    unsigned minute;             /* of the day */
+    int season;                  /* the year in which it began */
+    uint64_t digest;             /* of a practice's bytes */
+    struct str teams[SIDE_N];    /* their names; empty: none */
+    struct place team_places[SIDE_N];
+};
+
+struct across_player {
+    struct str name;
+    uint8_t shirt;
+    struct place place;          /* her declaration */
+};
+
+/* Named players of a team, as one or more files of a season declare them. */
+struct across_roster {
+    uint64_t hash;
+    struct str team;
+    int season;
+    struct date since;           /* of the earliest file that has it, */
+    struct str file;             /* and of that day the first by name */
+    struct across_player *players;
+    size_t player_n;
+};
+
+struct across {
+    struct arena *arena;
+    struct across_file *files;
+    size_t file_n, file_room;
+    struct across_roster **rosters;
+    size_t roster_n, roster_room;
+    struct across_roster **slots; /* by hash; NULL: free */
+    size_t slot_n;               /* a power of 2, more than twice as many as rosters */
+};
+
+/* The season that the name of a folder tells, in a path. */
+struct across_folder {
+    struct str name;             /* of the folder; empty: there is none */
+    struct str parent;           /* the path of the folder that holds it */
+    int year;                    /* in which the season begins */
+    bool two_years;              /* 2026-27: it goes over the turn of the year */
+};
+
+struct across_folder across_folder(struct str path);
+
+
+/* ---- judging ------------------------------------------------------------------ */
+
+void across_judge_people(const struct across *x, struct diags *d);
+void across_judge_teams(const struct across *x, struct diags *d);
+void across_judge_days(const struct across *x, struct diags *d);
+void across_judge_twice(const struct across *x, struct diags *d);
+
+/* A letter that may be a slip: in a word of this many letters or more, and no
+ * digit. With `inside` not the first letter either, which parts Anna from Hanna. */
+bool across_may_be_slip(struct str a, struct str b, size_t letters_least, bool inside);
+
+#endif
