@@ -189,6 +189,8 @@ static bool within_code_point(struct str s, size_t at) {
     return at < s.n && ((unsigned char)s.at[at] & 0xC0) == 0x80;
 }
 
+enum { CODE_POINT_MOST = 4 }; /* bytes */
+
 /* What is left of both texts between their common beginning and end. */
 static void differing(struct str *a, struct str *b) {
     size_t from = 0, end = 0;
@@ -218,6 +220,8 @@ bool str_one_slip(struct str a, struct str b, size_t *at) {
     differing(&a, &b);
     if (at)
         *at = (size_t)(a.at - start);
+    if (a.n > 2 * CODE_POINT_MOST || b.n > 2 * CODE_POINT_MOST)
+        return false;
     size_t a_n = str_chars(a), b_n = str_chars(b);
     return (a_n + b_n > 0 && a_n <= 1 && b_n <= 1) || swapped(a, b);
 }

@@ -2,6 +2,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "across.h"
 #include "cmd/crew.h"
 #include "cmd/staged.h"
 #include "cmd/told.h"
@@ -46,6 +47,8 @@ struct checker {
     struct arena *arena;   /* of one file */
     struct arena *scratch; /* of one trial of mends */
     struct squads *squads; /* of the run; NULL with --fix, which may change them */
+    struct arena *seen;    /* of the run, for */
+    struct across *across;
     struct cmd_total total;
     enum cmd_status status;
 };
@@ -277,6 +280,7 @@ static void check_one(struct crew_member *m, const char *path) {
             tell(c->all, &look);
         }
         add_total(c, &look);
+        across_add(c->across, &look.text, look.checked, &look.diags);
     }
     arena_reset(c->arena);
     squads_tidy(c->squads);
@@ -330,6 +334,8 @@ static struct checker *checkers_new(struct checking *all) {
         checkers[i] = (struct checker){.all = all, .member = &all->crew.members[i]};
         checkers[i].arena = arena_new(cmd_no_memory);
         checkers[i].scratch = arena_new(cmd_no_memory);
+        checkers[i].seen = arena_new(cmd_no_memory);
+        checkers[i].across = across_new(checkers[i].seen);
         checkers[i].squads = all->run->given[FIX] ? NULL : squads_new(cmd_no_memory);
         if (all->staged)
             squads_read_from(checkers[i].squads, (struct squad_source){staged_read, all->staged});
@@ -348,15 +354,36 @@ static void add_up(struct cmd_total *to, const struct cmd_total *more) {
     to->unread += more->unread;
 }
 
+/* What shows only when all files are known. Squads and names of two files are not
+ * those of one, so nothing here can be mended. */
+static enum cmd_status judge_across(struct checking *all, struct checker *checkers,
+                                    struct cmd_total *total) {
+    static const struct text none = {.name = {NULL, 0}};
+    struct diags d;
+
+    diags_init(&d, all->kept);
+    for (unsigned i = 1; i < all->crew.n; i++)
+        across_merge(checkers[0].across, checkers[i].across);
+    total->with_messages += across_judge(checkers[0].across, &d);
+    total->warnings += d.warnings;
+    if (for_people(all->form))
+        cmd_show(&all->show, &d);
+    else
+        cmd_data_add(all->data, &none, &d);
+    return d.warnings && all->run->given[STRICT] ? CMD_FINDINGS : CMD_CLEAN;
+}
+
 static enum cmd_status check_all(struct checking *all, struct cmd_total *total) {
     struct checker *checkers = checkers_new(all);
     enum cmd_status status = crew_work(&all->crew);
 
+    status = cmd_worse(status, judge_across(all, checkers, total));
     for (unsigned i = 0; i < all->crew.n; i++) {
         add_up(total, &checkers[i].total);
         status = cmd_worse(status, checkers[i].status);
         squads_free(checkers[i].squads);
         arena_free(checkers[i].scratch);
+        arena_free(checkers[i].seen);
         arena_free(checkers[i].arena);
     }
     return status;

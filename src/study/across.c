@@ -5,7 +5,7 @@
 #include "progress.h"
 #include "study/across_parts.h"
 
-enum { SLOTS_FIRST = 64 };
+enum { SLOTS_FIRST = 64, JULY = 7 };
 
 struct across *across_new(struct arena *a) {
     struct across *x = arena_alloc(a, 1, sizeof *x);
@@ -63,7 +63,8 @@ static struct across_roster *copy_of(struct arena *a, const struct across_roster
     *own = *r;
     own->team = str_copy(a, r->team);
     own->file = str_copy(a, r->file);
-    own->players = arena_alloc(a, r->player_n, sizeof *own->players);
+    own->place = copied(a, r->place);
+    own->players = arena_alloc(a, r->player_n + 1, sizeof *own->players);
     for (size_t i = 0; i < r->player_n; i++)
         own->players[i] = (struct across_player){str_copy(a, r->players[i].name),
                                                  r->players[i].shirt,
@@ -77,12 +78,19 @@ static bool is_earlier(const struct across_roster *a, const struct across_roster
 }
 
 /* The earliest file with these players is the one whose lines are shown. */
-static void add_roster(struct across *x, const struct across_roster *r) {
+static const struct across_roster *add_roster(struct across *x, const struct across_roster *r) {
     struct across_roster *known = *slot_of(x, r);
-    if (!known)
-        keep(x, copy_of(x->arena, r));
-    else if (is_earlier(r, known))
+    size_t file_n = r->file_n;
+    if (!known) {
+        known = copy_of(x->arena, r);
+        keep(x, known);
+        return known;
+    }
+    file_n += known->file_n;
+    if (is_earlier(r, known))
         *known = *copy_of(x->arena, r);
+    known->file_n = file_n;
+    return known;
 }
 
 static uint64_t hash_of(const struct across_roster *r) {
@@ -93,10 +101,11 @@ static uint64_t hash_of(const struct across_roster *r) {
 }
 
 /* Players without a name are known by their shirt alone: nothing can be wrong. */
-static void add_team(struct across *x, const struct across_file *f, const struct team *t) {
+static void add_players(struct across *x, struct across_roster r, int season,
+                        const struct team *t) {
     struct across_player players[SHIRT_MAX + 1];
-    struct across_roster r = {.team = t->name, .season = f->season, .since = f->date,
-                              .file = f->path, .players = players};
+    r.players = players;
+    r.season = season;
     for (size_t i = 0; i < t->player_n; i++) {
         const struct player *p = &t->players[i];
         if (p->name.n > 0)
@@ -108,12 +117,23 @@ static void add_team(struct across *x, const struct across_file *f, const struct
     add_roster(x, &r);
 }
 
+/* A team without a name may be any. */
+static const struct across_roster *add_team(struct across *x, const struct across_file *f,
+                                            int season, const struct team *t) {
+    struct across_roster r = {.team = t->name, .since = f->date, .file = f->path,
+                              .place = t->place, .file_n = 1};
+    if (t->name.n == 0)
+        return NULL;
+    add_players(x, r, season, t);
+    r.hash = hash_of(&r);
+    return add_roster(x, &r);
+}
+
 /* ---- files -------------------------------------------------------------------- */
 
-/* A team without a name may be any. */
 static void fill(struct across *x, struct across_file *f, const struct text *t,
                  const struct match *m) {
-    const struct across_folder folder = across_folder(f->path);
+    int season;
     f->dated = true;
     f->practice = m->practice;
     f->timed = m->timed;
@@ -122,14 +142,11 @@ static void fill(struct across *x, struct across_file *f, const struct text *t,
     f->day = m->day;
     f->day.file = f->path;
     f->day.text = str_copy(x->arena, m->day.text);
-    f->season = folder.name.n ? folder.year : m->date.year - (m->date.month < 7);
+    f->folder = across_folder(f->path);
     f->digest = m->practice ? str_hash(0, t->bytes) : 0;
-    for (unsigned side = 0; side < m->team_n; side++) {
-        f->teams[side] = str_copy(x->arena, m->teams[side].name);
-        f->team_places[side] = copied(x->arena, m->teams[side].place);
-        if (f->teams[side].n > 0)
-            add_team(x, f, &m->teams[side]);
-    }
+    season = f->folder.name.n > 0 ? f->folder.year : m->date.year - (m->date.month < JULY);
+    for (unsigned side = 0; side < m->team_n; side++)
+        f->teams[side] = add_team(x, f, season, &m->teams[side]);
 }
 
 static struct across_file *next_file(struct across *x) {
@@ -148,10 +165,15 @@ void across_add(struct across *x, const struct text *t, const struct checked *c,
 }
 
 void across_merge(struct across *x, const struct across *more) {
-    for (size_t i = 0; i < more->file_n; i++)
-        *next_file(x) = more->files[i];
     for (size_t i = 0; i < more->roster_n; i++)
         add_roster(x, more->rosters[i]);
+    for (size_t i = 0; i < more->file_n; i++) {
+        struct across_file *f = next_file(x);
+        *f = more->files[i];
+        for (unsigned side = 0; side < SIDE_N; side++)
+            if (f->teams[side])
+                f->teams[side] = *slot_of(x, f->teams[side]);
+    }
 }
 
 /* ---- judging ------------------------------------------------------------------ */
@@ -181,6 +203,7 @@ static bool was_told(const struct across *x, struct str path) {
 /* In one order, and how many files are new among them. */
 static size_t settle(const struct across *x, struct diags *d) {
     size_t fresh_n = 0;
+    qsort(x->files, x->file_n, sizeof *x->files, by_path);
     for (size_t i = 0; i < d->n; i++)
         d->at[i].order = (unsigned)i;
     qsort(d->at, d->n, sizeof *d->at, by_place);
@@ -193,8 +216,6 @@ static size_t settle(const struct across *x, struct diags *d) {
 }
 
 size_t across_judge(struct across *x, struct diags *d) {
-    if (x->file_n > 0)
-        qsort(x->files, x->file_n, sizeof *x->files, by_path);
     across_judge_days(x, d);
     across_judge_twice(x, d);
     across_judge_teams(x, d);

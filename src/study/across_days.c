@@ -91,16 +91,15 @@ static bool lies_in_season(struct date day, const struct across_folder *folder) 
 }
 
 static void judge_season(const struct across_file *f, struct diags *d) {
-    const struct across_folder folder = across_folder(f->path);
-    if (folder.name.n > 0 && !lies_in_season(f->date, &folder))
-        diags_add(d, W_FOLDER_SEASON, f->day, STR_ARG(folder.name));
+    if (f->folder.name.n > 0 && !lies_in_season(f->date, &f->folder))
+        diags_add(d, W_FOLDER_SEASON, f->day, STR_ARG(f->folder.name));
 }
 
 /* ---- beside the seasons ----------------------------------------------------------- */
 
 static int by_parent(const void *left, const void *right) {
     const struct across_file *const *a = left, *const *b = right;
-    int parent = str_order(across_folder((*a)->path).parent, across_folder((*b)->path).parent);
+    int parent = str_order((*a)->folder.parent, (*b)->folder.parent);
     return parent ? parent : str_order((*a)->path, (*b)->path);
 }
 
@@ -110,12 +109,12 @@ static const struct across_file *season_in(struct str folder,
     size_t low = 0, high = n;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (str_order(across_folder(in[middle]->path).parent, folder) < 0)
+        if (str_order(in[middle]->folder.parent, folder) < 0)
             low = middle + 1;
         else
             high = middle;
     }
-    return low < n && str_eq(across_folder(in[low]->path).parent, folder) ? in[low] : NULL;
+    return low < n && str_eq(in[low]->folder.parent, folder) ? in[low] : NULL;
 }
 
 static struct str folder_of(struct str path) {
@@ -128,14 +127,14 @@ static void judge_beside(const struct across *x, struct diags *d) {
     const struct across_file **in = arena_alloc(d->arena, x->file_n + 1, sizeof *in);
     size_t n = 0;
     for (size_t i = 0; i < x->file_n; i++)
-        if (x->files[i].dated && across_folder(x->files[i].path).name.n > 0)
+        if (x->files[i].dated && x->files[i].folder.name.n > 0)
             in[n++] = &x->files[i];
     if (n == 0)
         return;
     qsort(in, n, sizeof *in, by_parent);
     for (size_t i = 0; i < x->file_n; i++) {
         const struct across_file *f = &x->files[i], *other;
-        if (!f->dated || across_folder(f->path).name.n > 0)
+        if (!f->dated || f->folder.name.n > 0)
             continue;
         other = season_in(folder_of(f->path), in, n);
         if (other)
@@ -154,22 +153,26 @@ void across_judge_days(const struct across *x, struct diags *d) {
 
 /* ---- twice ------------------------------------------------------------------------ */
 
+static int by_name(const struct across_roster *a, const struct across_roster *b) {
+    return a == b ? 0 : !a ? -1 : !b ? 1 : str_order(a->team, b->team);
+}
+
 /* The two teams in one order, whoever stands first. */
-static struct str team_at(const struct across_file *f, unsigned ix) {
-    bool turned = str_order(f->teams[OURS], f->teams[THEIRS]) > 0;
+static const struct across_roster *team_at(const struct across_file *f, unsigned ix) {
+    bool turned = by_name(f->teams[OURS], f->teams[THEIRS]) > 0;
     return f->teams[turned ? 1 - ix : ix];
 }
 
 static int by_match(const void *left, const void *right) {
     const struct across_file *a = *(const struct across_file *const *)left;
     const struct across_file *b = *(const struct across_file *const *)right;
-    int day = progress_date_order(a->date, b->date), first = 0, second = 0;
-    if (day == 0 && a->practice == b->practice) {
-        first = str_order(team_at(a, 0), team_at(b, 0));
-        second = first ? 0 : str_order(team_at(a, 1), team_at(b, 1));
-    }
-    return day ? day : a->practice != b->practice ? a->practice - b->practice
-           : first ? first : second;
+    int day = progress_date_order(a->date, b->date), first;
+    if (day)
+        return day;
+    if (a->practice != b->practice)
+        return a->practice ? 1 : -1;
+    first = by_name(team_at(a, 0), team_at(b, 0));
+    return first ? first : by_name(team_at(a, 1), team_at(b, 1));
 }
 
 static int by_match_and_path(const void *left, const void *right) {
@@ -199,7 +202,7 @@ static void judge_match(const struct across_file **like, size_t n, struct diags 
 
 /* A match whose teams have no names may be anybody's. */
 static bool is_comparable(const struct across_file *f) {
-    return f->dated && f->teams[OURS].n > 0 && (f->practice || f->teams[THEIRS].n > 0);
+    return f->dated && f->teams[OURS] && (f->practice || f->teams[THEIRS]);
 }
 
 void across_judge_twice(const struct across *x, struct diags *d) {

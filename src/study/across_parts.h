@@ -4,18 +4,12 @@
 
 #include "across.h"
 
-struct across_file {
-    struct str path;
-    bool told;                   /* had messages of its own */
-    bool dated;                  /* a match or a practice: the rest is known */
-    bool practice, timed;
-    struct date date;
-    struct place day;            /* of the date */
-    unsigned minute;             /* of the day */
-    int season;                  /* the year in which it began */
-    uint64_t digest;             /* of a practice's bytes */
-    struct str teams[SIDE_N];    /* their names; empty: none */
-    struct place team_places[SIDE_N];
+/* The season that the name of a folder tells, in a path. */
+struct across_folder {
+    struct str name;             /* of the folder; empty: there is none */
+    struct str parent;           /* the path of the folder that holds it */
+    int year;                    /* in which the season begins */
+    bool two_years;              /* 2026-27: it goes over the turn of the year */
 };
 
 struct across_player {
@@ -24,15 +18,31 @@ struct across_player {
     struct place place;          /* her declaration */
 };
 
-/* Named players of a team, as one or more files of a season declare them. */
+/* Named players of a team, as some files of a season declare them; with nobody in
+ * it, and season 0, the team itself in any file. */
 struct across_roster {
     uint64_t hash;
     struct str team;
-    int season;
-    struct date since;           /* of the earliest file that has it, */
-    struct str file;             /* and of that day the first by name */
+    int season;                  /* the year in which it began */
     struct across_player *players;
     size_t player_n;
+    struct date since;           /* of the earliest file that has it, */
+    struct str file;             /* and of that day the first by name */
+    struct place place;          /* of the team in that file */
+    size_t file_n;
+};
+
+struct across_file {
+    struct str path;
+    bool told;                   /* had messages of its own */
+    bool dated;                  /* a match or a practice: the rest is known */
+    bool practice, timed;
+    struct date date;
+    struct place day;            /* of the date */
+    unsigned minute;             /* of the day */
+    struct across_folder folder;
+    uint64_t digest;             /* of a practice's bytes */
+    const struct across_roster *teams[SIDE_N]; /* NULL: none, or without a name */
 };
 
 struct across {
@@ -45,16 +55,7 @@ struct across {
     size_t slot_n;               /* a power of 2, more than twice as many as rosters */
 };
 
-/* The season that the name of a folder tells, in a path. */
-struct across_folder {
-    struct str name;             /* of the folder; empty: there is none */
-    struct str parent;           /* the path of the folder that holds it */
-    int year;                    /* in which the season begins */
-    bool two_years;              /* 2026-27: it goes over the turn of the year */
-};
-
 struct across_folder across_folder(struct str path);
-
 
 /* ---- judging ------------------------------------------------------------------ */
 

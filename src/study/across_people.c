@@ -259,12 +259,14 @@ static void judge_team(const struct across_roster **rosters, size_t n, struct di
 
 void across_judge_people(const struct across *x, struct diags *d) {
     const struct across_roster **by = arena_alloc(d->arena, x->roster_n + 1, sizeof *by);
+    size_t n = 0;
     for (size_t i = 0; i < x->roster_n; i++)
-        by[i] = x->rosters[i];
-    if (x->roster_n > 0)
-        qsort(by, x->roster_n, sizeof *by, by_team);
-    for (size_t from = 0, to = 0; from < x->roster_n; from = to) {
-        while (to < x->roster_n && str_eq(by[from]->team, by[to]->team))
+        if (x->rosters[i]->player_n > 0)
+            by[n++] = x->rosters[i];
+    if (n > 0)
+        qsort(by, n, sizeof *by, by_team);
+    for (size_t from = 0, to = 0; from < n; from = to) {
+        while (to < n && str_eq(by[from]->team, by[to]->team))
             to++;
         judge_team(by + from, to - from, d);
     }
@@ -272,38 +274,25 @@ void across_judge_people(const struct across *x, struct diags *d) {
 
 /* ---- names of teams -------------------------------------------------------------------- */
 
-/* A team's name in the earliest of its files, and in how many it stands. */
 struct team_name {
-    struct str name, folded;
-    const struct across_file *file;
-    struct place place;
-    size_t file_n;
+    const struct across_roster *team;
+    struct str folded;
 };
 
-static int by_name(const void *left, const void *right) {
-    const struct team_name *a = left, *b = right;
-    int name = str_order(a->name, b->name), day = progress_date_order(a->file->date, b->file->date);
-    return name ? name : day ? day : str_order(a->file->path, b->file->path);
+static int by_file(const void *left, const void *right) {
+    const struct across_roster *a = ((const struct team_name *)left)->team;
+    const struct across_roster *b = ((const struct team_name *)right)->team;
+    int day = progress_date_order(a->since, b->since);
+    return day ? day : str_order(a->team, b->team);
 }
 
-static size_t find_names(const struct across *x, struct team_name *names, struct arena *a) {
-    size_t all = 0, n = 0;
-    for (size_t i = 0; i < x->file_n; i++)
-        for (unsigned side = 0; side < SIDE_N; side++)
-            if (x->files[i].teams[side].n > 0)
-                names[all++] = (struct team_name){.name = x->files[i].teams[side],
-                                                  .file = &x->files[i],
-                                                  .place = x->files[i].team_places[side],
-                                                  .file_n = 1};
-    if (all > 0)
-        qsort(names, all, sizeof *names, by_name);
-    for (size_t i = 0; i < all; i++)
-        if (n > 0 && str_eq(names[n - 1].name, names[i].name))
-            names[n - 1].file_n++;
-        else
-            names[n++] = names[i];
-    for (size_t i = 0; i < n; i++)
-        names[i].folded = str_folded(a, names[i].name);
+static size_t find_teams(const struct across *x, struct team_name *names, struct arena *a) {
+    size_t n = 0;
+    for (size_t i = 0; i < x->roster_n; i++)
+        if (x->rosters[i]->player_n == 0)
+            names[n++] = (struct team_name){x->rosters[i], str_folded(a, x->rosters[i]->team)};
+    if (n > 0)
+        qsort(names, n, sizeof *names, by_file);
     return n;
 }
 
@@ -312,25 +301,27 @@ static size_t find_names(const struct across *x, struct team_name *names, struct
 static bool may_be_one_team(const struct team_name *a, const struct team_name *b) {
     if (str_eq(a->folded, b->folded))
         return true;
-    return (a->file_n == 1 || b->file_n == 1) && a->file != b->file &&
+    return (a->team->file_n == 1 || b->team->file_n == 1) &&
            across_may_be_slip(a->folded, b->folded, 5, true);
 }
 
 /* The warning stands at the rarer of the two. */
-static void tell_team(const struct team_name *a, const struct team_name *b, struct diags *d) {
-    const struct team_name *rare = a->file_n < b->file_n ? a : b, *other = rare == a ? b : a;
-    struct diag *diag = diags_add(d, W_TEAM_SPELLING, rare->place, STR_ARG(rare->name),
-                                  STR_ARG(other->name));
-    diag_see(diag, other->place, other->name);
+static void tell_team(const struct across_roster *first, const struct across_roster *later,
+                      struct diags *d) {
+    const struct across_roster *rare = first->file_n < later->file_n ? first : later;
+    const struct across_roster *other = rare == first ? later : first;
+    struct diag *diag = diags_add(d, W_TEAM_SPELLING, rare->place, STR_ARG(rare->team),
+                                  STR_ARG(other->team));
+    diag_see(diag, other->place, STR_NONE);
     if (diag)
         diag->done = STR("two teams are counted");
 }
 
 void across_judge_teams(const struct across *x, struct diags *d) {
-    struct team_name *names = arena_alloc(d->arena, SIDE_N * x->file_n + 1, sizeof *names);
-    size_t n = find_names(x, names, d->arena);
+    struct team_name *names = arena_alloc(d->arena, x->roster_n + 1, sizeof *names);
+    size_t n = find_teams(x, names, d->arena);
     for (size_t i = 0; i < n; i++)
         for (size_t j = 0; j < i; j++)
             if (may_be_one_team(&names[j], &names[i]))
-                tell_team(&names[j], &names[i], d);
+                tell_team(names[j].team, names[i].team, d);
 }

@@ -77,9 +77,12 @@ static struct life_style style_draw(struct dice *d, const struct wanted *w) {
     return s;
 }
 
-/* One season: a squad file, 24 matches and a practice after every second. */
-static unsigned season(const char *dir, const char *name, const struct wanted *w, struct dice *d,
-                       struct arena *a, unsigned most) {
+enum { DAYS_A_YEAR = 365 };
+
+/* One season: a squad file, 24 matches and a practice after every second, `year` years
+ * after the first. */
+static unsigned season(const char *dir, const char *name, unsigned year, const struct wanted *w,
+                       struct dice *d, struct arena *a, unsigned most) {
     struct life_team ours;
     struct buf b;
     char path[4096];
@@ -97,10 +100,11 @@ static unsigned season(const char *dir, const char *name, const struct wanted *w
     for (unsigned i = 0; i < 36 && written < most; i++) {
         bool practice = i % 3 == 2;
         struct life_style s = style_draw(d, w);
+        unsigned day = year * DAYS_A_YEAR + i * 5;
         arena_reset(a);
         buf_init(&b, a);
-        written += practice ? life_practice(&b, &ours, 120, s, i * 5, dice_next(d))
-                            : life_match(&b, &ours, s, i * 5, dice_next(d)).written;
+        written += practice ? life_practice(&b, &ours, 120, s, day, dice_next(d))
+                            : life_match(&b, &ours, s, day, dice_next(d)).written;
         snprintf(path, sizeof path, "%s/%02u-%s.9m", dir, i + 1, practice ? "practice" : "match");
         save(path, &b);
     }
@@ -135,7 +139,8 @@ static void tree(const char *dir, unsigned serve_n, const struct wanted *w, stru
     make_dir(dir);
     for (unsigned i = 0; written < serve_n; i++) {
         const char *club = place(dir, i, w->club_n, path, name);
-        written += season(path, club, w, &d, a, serve_n - written);
+        written += season(path, club, i / (w->club_n ? w->club_n : 1), w, &d, a,
+                          serve_n - written);
     }
     fprintf(stderr, "%u serves\n", written);
 }

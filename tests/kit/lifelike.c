@@ -426,7 +426,7 @@ static void head_put(struct play *p, unsigned day, const struct life_team *their
     buf_add(p->out, STR("notation 1\nmatch "));
     life_date_put(p->out, day);
     buf_printf(p->out, " %02u:%02u \"Harbour League, round %u\"\n",
-               14 + dice_below(&p->dice, 6), 15 * dice_below(&p->dice, 4), day / 7 + 1);
+               14 + dice_below(&p->dice, 6), 15 * dice_below(&p->dice, 4), day % 365 / 7 + 1);
     if (dice_in(&p->dice, 500))
         buf_add(p->out, STR("venue \"Quay Street Hall\"\n"));
     buf_printf(p->out, "team %c \"%s\" women\n", ours->letter, ours->name);
