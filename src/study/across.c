@@ -120,7 +120,7 @@ static void add_players(struct across *x, struct across_roster r, int season,
 /* A team without a name may be any. */
 static const struct across_roster *add_team(struct across *x, const struct across_file *f,
                                             int season, const struct team *t) {
-    struct across_roster r = {.team = t->name, .since = f->date, .file = f->path,
+    struct across_roster r = {.team = t->name, .since = f->date, .file = str_of(f->path),
                               .place = t->place, .file_n = 1};
     if (t->name.n == 0)
         return NULL;
@@ -133,20 +133,25 @@ static const struct across_roster *add_team(struct across *x, const struct acros
 
 static void fill(struct across *x, struct across_file *f, const struct text *t,
                  const struct match *m) {
-    int season;
+    int season = m->date.year - (m->date.month < JULY);
     f->dated = true;
     f->practice = m->practice;
     f->timed = m->timed;
-    f->minute = m->minute;
+    f->minute = (uint16_t)m->minute;
     f->date = m->date;
-    f->day = m->day;
-    f->day.file = f->path;
-    f->day.text = str_copy(x->arena, m->day.text);
-    f->folder = across_folder(f->path);
+    f->line_text = str_c(x->arena, m->day.text);
+    f->line = m->day.line;
+    f->at = (uint16_t)m->day.at;
+    f->n = (uint16_t)m->day.n;
     f->digest = m->practice ? str_hash(0, t->bytes) : 0;
-    season = f->folder.name.n > 0 ? f->folder.year : m->date.year - (m->date.month < JULY);
+    struct across_folder folder = across_folder(f);
+    f->in_season = folder.name.n > 0;
     for (unsigned side = 0; side < m->team_n; side++)
-        f->teams[side] = add_team(x, f, season, &m->teams[side]);
+        f->teams[side] = add_team(x, f, f->in_season ? folder.year : season, &m->teams[side]);
+}
+
+struct place across_day(const struct across_file *f) {
+    return (struct place){str_of(f->path), str_of(f->line_text), f->line, f->at, f->n};
 }
 
 static struct across_file *next_file(struct across *x) {
@@ -158,9 +163,9 @@ void across_add(struct across *x, const struct text *t, const struct checked *c,
                 const struct diags *d) {
     const struct match *m = c->match;
     struct across_file *f = next_file(x);
-    *f = (struct across_file){.path = str_copy(x->arena, t->name),
+    *f = (struct across_file){.path = str_c(x->arena, t->name),
                               .told = d->errors + d->warnings > 0};
-    if (m->day.line && m->date.year && !m->header_unread)
+    if (m->day.line && m->date.year && !d->errors)
         fill(x, f, t, m);
 }
 
@@ -180,7 +185,7 @@ void across_merge(struct across *x, const struct across *more) {
 
 static int by_path(const void *left, const void *right) {
     const struct across_file *a = left, *b = right;
-    return str_order(a->path, b->path);
+    return strcmp(a->path, b->path);
 }
 
 static int by_place(const void *left, const void *right) {
@@ -194,8 +199,8 @@ static int by_place(const void *left, const void *right) {
     return ((const struct diag *)left)->order < ((const struct diag *)right)->order ? -1 : 1;
 }
 
-static bool was_told(const struct across *x, struct str path) {
-    const struct across_file wanted = {.path = path}, *f;
+static bool was_told(const struct across *x, struct str path, struct arena *a) {
+    const struct across_file wanted = {.path = str_c(a, path)}, *f;
     f = bsearch(&wanted, x->files, x->file_n, sizeof *f, by_path);
     return f && f->told;
 }
@@ -210,7 +215,7 @@ static size_t settle(const struct across *x, struct diags *d) {
     for (size_t i = 0; i < d->n; i++) {
         bool again = i > 0 && str_eq(d->at[i].place.file, d->at[i - 1].place.file);
         d->at[i].order = (unsigned)i;
-        fresh_n += !again && !was_told(x, d->at[i].place.file);
+        fresh_n += !again && !was_told(x, d->at[i].place.file, d->arena);
     }
     return fresh_n;
 }

@@ -44,7 +44,8 @@ static bool season_at_end(struct str name, struct across_folder *out) {
     return false;
 }
 
-struct across_folder across_folder(struct str path) {
+struct across_folder across_folder(const struct across_file *f) {
+    struct str path = str_of(f->path);
     struct across_folder out = {.name = STR_NONE};
     size_t end = path.n;
     while (end > 0 && path.at[end - 1] != '/')
@@ -77,9 +78,9 @@ static bool day_of_name(struct str path, struct date *out) {
 
 static void judge_name(const struct across_file *f, struct diags *d) {
     struct date named;
-    if (!day_of_name(f->path, &named) || progress_date_order(named, f->date) == 0)
+    if (!day_of_name(str_of(f->path), &named) || progress_date_order(named, f->date) == 0)
         return;
-    diags_add(d, W_FILE_DAY, f->day, named.year, named.month, named.day);
+    diags_add(d, W_FILE_DAY, across_day(f), named.year, named.month, named.day);
 }
 
 /* A season that goes over the turn of a year begins in May at the earliest and ends
@@ -91,16 +92,17 @@ static bool lies_in_season(struct date day, const struct across_folder *folder) 
 }
 
 static void judge_season(const struct across_file *f, struct diags *d) {
-    if (f->folder.name.n > 0 && !lies_in_season(f->date, &f->folder))
-        diags_add(d, W_FOLDER_SEASON, f->day, STR_ARG(f->folder.name));
+    const struct across_folder folder = across_folder(f);
+    if (!lies_in_season(f->date, &folder))
+        diags_add(d, W_FOLDER_SEASON, across_day(f), STR_ARG(folder.name));
 }
 
 /* ---- beside the seasons ----------------------------------------------------------- */
 
 static int by_parent(const void *left, const void *right) {
     const struct across_file *const *a = left, *const *b = right;
-    int parent = str_order((*a)->folder.parent, (*b)->folder.parent);
-    return parent ? parent : str_order((*a)->path, (*b)->path);
+    int parent = str_order(across_folder(*a).parent, across_folder(*b).parent);
+    return parent ? parent : strcmp((*a)->path, (*b)->path);
 }
 
 /* The first file of a season whose folder lies in this one. */
@@ -109,12 +111,12 @@ static const struct across_file *season_in(struct str folder,
     size_t low = 0, high = n;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (str_order(in[middle]->folder.parent, folder) < 0)
+        if (str_order(across_folder(in[middle]).parent, folder) < 0)
             low = middle + 1;
         else
             high = middle;
     }
-    return low < n && str_eq(in[low]->folder.parent, folder) ? in[low] : NULL;
+    return low < n && str_eq(across_folder(in[low]).parent, folder) ? in[low] : NULL;
 }
 
 static struct str folder_of(struct str path) {
@@ -127,18 +129,18 @@ static void judge_beside(const struct across *x, struct diags *d) {
     const struct across_file **in = arena_alloc(d->arena, x->file_n + 1, sizeof *in);
     size_t n = 0;
     for (size_t i = 0; i < x->file_n; i++)
-        if (x->files[i].dated && x->files[i].folder.name.n > 0)
+        if (x->files[i].in_season)
             in[n++] = &x->files[i];
     if (n == 0)
         return;
     qsort(in, n, sizeof *in, by_parent);
     for (size_t i = 0; i < x->file_n; i++) {
         const struct across_file *f = &x->files[i], *other;
-        if (!f->dated || f->folder.name.n > 0)
+        if (!f->dated || f->in_season)
             continue;
-        other = season_in(folder_of(f->path), in, n);
+        other = season_in(folder_of(str_of(f->path)), in, n);
         if (other)
-            diag_see(diags_add(d, W_NO_SEASON, f->day), other->day, STR("one that lies in a season"));
+            diag_see(diags_add(d, W_NO_SEASON, across_day(f)), across_day(other), STR("one that lies in a season"));
     }
 }
 
@@ -146,7 +148,8 @@ void across_judge_days(const struct across *x, struct diags *d) {
     for (size_t i = 0; i < x->file_n; i++)
         if (x->files[i].dated) {
             judge_name(&x->files[i], d);
-            judge_season(&x->files[i], d);
+            if (x->files[i].in_season)
+                judge_season(&x->files[i], d);
         }
     judge_beside(x, d);
 }
@@ -177,8 +180,8 @@ static int by_match(const void *left, const void *right) {
 
 static int by_match_and_path(const void *left, const void *right) {
     int order = by_match(left, right);
-    return order ? order : str_order((*(const struct across_file *const *)left)->path,
-                                     (*(const struct across_file *const *)right)->path);
+    return order ? order : strcmp((*(const struct across_file *const *)left)->path,
+                                  (*(const struct across_file *const *)right)->path);
 }
 
 /* Two times are two matches; two practices of one day are one if all is the same. */
@@ -194,8 +197,8 @@ static void judge_match(const struct across_file **like, size_t n, struct diags 
             struct diag *diag;
             if (!may_be_one(like[i], like[j]))
                 continue;
-            diag = diags_add(d, W_TWICE, like[i]->day, like[i]->practice ? "practice" : "match");
-            diag_see(diag, like[j]->day, STR_NONE);
+            diag = diags_add(d, W_TWICE, across_day(like[i]), like[i]->practice ? "practice" : "match");
+            diag_see(diag, across_day(like[j]), STR_NONE);
             break;
         }
 }

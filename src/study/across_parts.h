@@ -32,17 +32,21 @@ struct across_roster {
     size_t file_n;
 };
 
+/* Small, since a federation has many files. */
 struct across_file {
-    struct str path;
-    bool told;                   /* had messages of its own */
-    bool dated;                  /* a match or a practice: the rest is known */
-    bool practice, timed;
-    struct date date;
-    struct place day;            /* of the date */
-    unsigned minute;             /* of the day */
-    struct across_folder folder;
-    uint64_t digest;             /* of a practice's bytes */
+    const char *path;
+    const char *line_text;       /* of the line of its date */
     const struct across_roster *teams[SIDE_N]; /* NULL: none, or without a name */
+    uint64_t digest;             /* of a practice's bytes */
+    struct date date;
+    uint32_t line;
+    uint16_t at, n;              /* of the date in its line */
+    uint16_t minute;             /* of the day */
+    bool told : 1;               /* had messages of its own */
+    bool dated : 1;              /* a match or a practice without an error: the rest
+                                    is known */
+    bool practice : 1, timed : 1;
+    bool in_season : 1;          /* lies in the folder of one */
 };
 
 struct across {
@@ -55,7 +59,8 @@ struct across {
     size_t slot_n;               /* a power of 2, more than twice as many as rosters */
 };
 
-struct across_folder across_folder(struct str path);
+struct across_folder across_folder(const struct across_file *f);
+struct place across_day(const struct across_file *f);
 
 /* ---- judging ------------------------------------------------------------------ */
 

@@ -308,7 +308,7 @@ END
 
 @test "no bar and no carriage return when standard error is no terminal" {
     mkdir tree
-    for i in $(seq 200); do good_notes >tree/$i.9m; done
+    for i in $(seq 200); do good_notes | sed "2s/2026/$((1800 + i))/" >tree/$i.9m; done
     run --separate-stderr 9m check tree
     [ "$status" = 0 ]
     [ -z "$output$stderr" ]
@@ -333,7 +333,7 @@ END
 
 @test "a bar on a terminal, after a while, and it is gone at the end" {
     mkdir tree
-    for i in $(seq 64); do good_notes >tree/$i.9m; done
+    for i in $(seq 64); do good_notes | sed "2s/2026/$((1800 + i))/" >tree/$i.9m; done
     mkfifo slow.9m
     good_notes >notes
     # Without a reader the writer would wait for ever.

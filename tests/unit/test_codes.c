@@ -1,7 +1,8 @@
 /* Each row of src/base/diag.def carries the smallest notes that raise it and
  * the same notes mended. Both are run here: the first must raise its code and
  * no other, the second no error. So `9m explain` cannot show an example that
- * does not hold. Those of drills are drills, all others notes. */
+ * does not hold. Those of drills are drills, all others notes, of one
+ * file or of several. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -14,6 +15,7 @@
 
 #include "check.h"
 #include "drill.h"
+#include "kit/several.h"
 
 /* What stands above a fragment that is no whole file. */
 static const char prologue[] = "notation 1\n"
@@ -70,6 +72,8 @@ static void check_example(const struct diag_info *info, const char *example, str
                           struct diags *d) {
     if (of_drills(info))
         check_club(example, a, d);
+    else if (several_are(example))
+        several_check(example, false, false, a, d);
     else
         check_notes(example, a, d);
 }
