@@ -39,9 +39,6 @@ static inline uint64_t str_eight(const void *at) {
 /* Below 0, 0 or above, in the order of bytes. */
 int str_order(struct str a, struct str b);
 
-/* A number in which two different texts hardly ever agree, going on from another. */
-uint64_t str_hash(uint64_t hash, struct str s);
-
 /* Equal but for the case of A to Z. */
 bool str_same(struct str a, struct str b);
 

@@ -21,22 +21,6 @@ int str_order(struct str a, struct str b) {
     return bytes ? bytes : (a.n > b.n) - (a.n < b.n);
 }
 
-/* The multiplier is 2^64 over the golden ratio (Knuth, The Art of Computer
- * Programming 3, 6.4). */
-static uint64_t mix(uint64_t hash, uint64_t word) {
-    hash = (hash ^ word) * UINT64_C(0x9E3779B97F4A7C15);
-    return hash ^ hash >> 32;
-}
-
-uint64_t str_hash(uint64_t hash, struct str s) {
-    for (; s.n > sizeof hash; s = str_part(s, sizeof hash, s.n))
-        hash = mix(hash, str_eight(s.at));
-    uint64_t word = s.n;
-    for (size_t i = 0; i < s.n; i++)
-        word = word << 8 | (unsigned char)s.at[i];
-    return mix(hash, word);
-}
-
 bool str_is(struct str a, const char *c) {
     return str_eq(a, str_of(c));
 }

@@ -5,20 +5,19 @@
 #include "progress.h"
 #include "study/across_parts.h"
 
-enum { SLOTS_FIRST = 64, JULY = 7 };
+enum { JULY = 7 };
 
 struct across *across_new(struct arena *a) {
     struct across *x = arena_alloc(a, 1, sizeof *x);
-    *x = (struct across){.arena = a, .slot_n = SLOTS_FIRST};
-    x->slots = arena_alloc(a, x->slot_n, sizeof *x->slots);
+    x->arena = a;
     return x;
 }
 
 /* ---- rosters ----------------------------------------------------------------- */
 
-static bool is_same_roster(const struct across_roster *a, const struct across_roster *b) {
-    if (a->hash != b->hash || a->season != b->season || a->player_n != b->player_n ||
-        !str_eq(a->team, b->team))
+static bool is_same_roster(const void *rosters, uint32_t ix, const void *key) {
+    const struct across_roster *a = ((struct across_roster *const *)rosters)[ix], *b = key;
+    if (a->season != b->season || a->player_n != b->player_n || !str_eq(a->team, b->team))
         return false;
     for (size_t i = 0; i < a->player_n; i++)
         if (a->players[i].shirt != b->players[i].shirt ||
@@ -27,29 +26,17 @@ static bool is_same_roster(const struct across_roster *a, const struct across_ro
     return true;
 }
 
-/* The slot that holds the roster, or the empty one where it belongs. */
-static struct across_roster **slot_of(const struct across *x, const struct across_roster *r) {
-    size_t at = r->hash & (x->slot_n - 1);
-    while (x->slots[at] && !is_same_roster(x->slots[at], r))
-        at = (at + 1) & (x->slot_n - 1);
-    return &x->slots[at];
-}
-
-static void more_slots(struct across *x) {
-    x->slot_n *= 2;
-    x->slots = arena_alloc(x->arena, x->slot_n, sizeof *x->slots);
-    for (size_t i = 0; i < x->roster_n; i++)
-        *slot_of(x, x->rosters[i]) = x->rosters[i];
+/* NULL if it is new. */
+static struct across_roster *find(const struct across *x, const struct across_roster *r) {
+    uint32_t at = slots_find(&x->slots, r->hash, is_same_roster, x->rosters, r);
+    return at == SLOTS_NONE ? NULL : x->rosters[at];
 }
 
 static void keep(struct across *x, struct across_roster *r) {
+    slots_add(&x->slots, r->hash, (uint32_t)x->roster_n, x->arena);
     x->rosters = arena_grow(x->arena, x->rosters, x->roster_n, &x->roster_room,
                             sizeof *x->rosters);
     x->rosters[x->roster_n++] = r;
-    if (2 * x->roster_n > x->slot_n)
-        more_slots(x);
-    else
-        *slot_of(x, r) = r;
 }
 
 static struct place copied(struct arena *a, struct place p) {
@@ -79,7 +66,7 @@ static bool is_earlier(const struct across_roster *a, const struct across_roster
 
 /* The earliest file with these players is the one whose lines are shown. */
 static const struct across_roster *add_roster(struct across *x, const struct across_roster *r) {
-    struct across_roster *known = *slot_of(x, r);
+    struct across_roster *known = find(x, r);
     size_t file_n = r->file_n;
     if (!known) {
         known = copy_of(x->arena, r);
@@ -94,9 +81,9 @@ static const struct across_roster *add_roster(struct across *x, const struct acr
 }
 
 static uint64_t hash_of(const struct across_roster *r) {
-    uint64_t hash = str_hash((uint64_t)r->season, r->team);
+    uint64_t hash = slots_hash_str((uint64_t)r->season, r->team);
     for (size_t i = 0; i < r->player_n; i++)
-        hash = str_hash(hash + r->players[i].shirt, r->players[i].name);
+        hash = slots_hash_str(hash + r->players[i].shirt, r->players[i].name);
     return hash;
 }
 
@@ -143,7 +130,7 @@ static void fill(struct across *x, struct across_file *f, const struct text *t,
     f->line = m->day.line;
     f->at = (uint16_t)m->day.at;
     f->n = (uint16_t)m->day.n;
-    f->digest = m->practice ? str_hash(0, t->bytes) : 0;
+    f->digest = m->practice ? slots_hash_str(0, t->bytes) : 0;
     struct across_folder folder = across_folder(f);
     f->in_season = folder.name.n > 0;
     for (unsigned side = 0; side < m->team_n; side++)
@@ -177,7 +164,7 @@ void across_merge(struct across *x, const struct across *more) {
         *f = more->files[i];
         for (unsigned side = 0; side < SIDE_N; side++)
             if (f->teams[side])
-                f->teams[side] = *slot_of(x, f->teams[side]);
+                f->teams[side] = find(x, f->teams[side]);
     }
 }
 

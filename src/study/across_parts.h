@@ -3,6 +3,7 @@
 #define NINEMETRE_STUDY_ACROSS_PARTS_H
 
 #include "across.h"
+#include "slots.h"
 
 /* The season that the name of a folder tells, in a path. */
 struct across_folder {
@@ -55,8 +56,7 @@ struct across {
     size_t file_n, file_room;
     struct across_roster **rosters;
     size_t roster_n, roster_room;
-    struct across_roster **slots; /* by hash; NULL: free */
-    size_t slot_n;               /* a power of 2, more than twice as many as rosters */
+    struct slots slots;          /* of the rosters */
 };
 
 struct across_folder across_folder(const struct across_file *f);
