@@ -54,16 +54,17 @@ static void print_line(struct buf *line, struct arena *a) {
 
 /* A line for each line, so that what git says of line 12 is true of the file. Some
  * lines, those of an unresolved merge for one, are skipped by the parser. */
-static void tell(const struct text *t, const struct match *match, struct arena *a) {
+static void tell(const struct text *t, struct squads *squads, struct arena *a) {
     struct arena *of_line = arena_new(cmd_no_memory);
-    struct aloud al = {.match = match, .server = {.form = SERVER_SAME}};
+    struct aloud al = {.match = head_of(t, squads, a), .server = {.form = SERVER_SAME}};
     struct diags dropped;
     struct syn *syn;
     const struct stmt *st;
     struct str rest = t->bytes, raw;
+    char ours;
 
     diags_init(&dropped, a);
-    syn = syn_new(t, a, &dropped);
+    syn = match_lines(t, squads, a, &dropped, &ours);
     st = cmd_is_drills(t->name) ? NULL : syn_next_line(syn);
     for (unsigned number = 1; rest.n; number++) {
         struct buf line;
@@ -97,7 +98,7 @@ static enum cmd_status aloud(const struct cmd_run *run) {
         squads_read_from(squads, (struct squad_source){no_squad, NULL});
     diags_init(&dropped, a);
     if (cmd_read(&t, run->operands[0], a, &dropped))
-        tell(&t, head_of(&t, squads, a), a);
+        tell(&t, squads, a);
     else
         status = CMD_FAILED;
     arena_free(a);

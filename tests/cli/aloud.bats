@@ -118,6 +118,10 @@ END
     holds "$(9m aloud a.9m)" '7 Mira Havelin: ace'
     holds "$(9m aloud --alone a.9m)" $'\n7: ace'
     holds "$(9m aloud --alone a.9m)" 'G3 Una Stone: into the net'
+    echo 'short rot = net' >>s.9m
+    echo '7 rot' >>a.9m
+    same "$(9m aloud a.9m | tail -n 1)" '7 Mira Havelin: into the net'
+    same "$(9m aloud --alone a.9m | tail -n 1)" '7 rot'
     mkdir elsewhere
     cp a.9m elsewhere
     cmp <(9m aloud --alone a.9m) <(9m aloud --alone elsewhere/a.9m)

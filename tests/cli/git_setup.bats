@@ -213,6 +213,32 @@ state() { # all that git-setup may change
     git merge -q --no-verify other
 }
 
+@test "git merge joins what two scorers wrote of one rally, and stops where they contradict" {
+    9m git-setup
+    good_notes >a.9m
+    git add . && git commit -q -m one
+    git checkout -q -b video
+    sed -i 's/^7 ace/7 td ace/' a.9m
+    git commit -q -a -m video
+    git checkout -q main
+    sed -i 's/^7 ace/7 ace d5/' a.9m
+    git commit -q -a -m bench
+    git merge -q --no-edit video
+    same "$(sed -n 6p a.9m)" '7 td ace d5'
+    sed -i 's/^7 net/7 long/' a.9m
+    git commit -q -a -m bench
+    git checkout -q video
+    sed -i 's/^7 net/7 left/' a.9m
+    git commit -q -a -m video
+    run git merge video main
+    [ "$status" = 1 ]
+    grep -qx '7 long' a.9m
+    grep -qx '7 left' a.9m
+    run git commit -q -a -m 'not settled'
+    [ "$status" = 1 ]
+    holds "$output" 'error: an unresolved merge'
+}
+
 @test "somebody else's hook stays, and the line to add is told; with it all is well" {
     printf '#!/bin/sh\ntrue\n' >.git/hooks/pre-commit
     chmod +x .git/hooks/pre-commit
