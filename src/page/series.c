@@ -23,7 +23,7 @@ struct columns {
 };
 
 static const struct columns alone = {4.0, 134, 147, 0, {152, 174.5, 1.0}};
-static const struct columns beside_last = {3.5, 124.5, 137, 150, {155, 174.5, 1.0}};
+static const struct columns beside_last = {3.3, 123, 137, 151, {156, 174.5, 1.0}};
 
 struct series {
     unsigned drill;
