@@ -22,8 +22,8 @@ struct columns {
     struct scale share;
 };
 
-static const struct columns alone = {4.0, 134, 147, 0, {152, 174.5, 1.0}};
-static const struct columns beside_last = {3.3, 123, 137, 151, {156, 174.5, 1.0}};
+static const struct columns alone = {4.0, 132, 147.3, 0, {152, 174.5, 1.0}};
+static const struct columns beside_last = {3.1, 120, 135.3, 150.6, {156, 174.5, 1.0}};
 
 struct series {
     unsigned drill;

@@ -342,6 +342,9 @@ static const struct checked *full_practice(unsigned n, unsigned day, struct aren
     buf_add(&b, STR("drill \"Gate\"\n"));
     for (unsigned i = 0; i < n; i++)
         buf_printf(&b, "tries %u %u/99\njumps %u 120\n", 80 + i, 50 + i, 80 + i);
+    buf_add(&b, STR("drill \"Deep\" ad6\n"));
+    for (unsigned i = 0; i < n; i++)
+        buf_printf(&b, "%u in d6 x40\n%u in 5 x20\n", 80 + i, 80 + i);
     buf_add(&b, STR("G7 net x40\n"));
     diags_init(&diags, a);
     text_take(&text, STR("test"), buf_str(&b), a, &diags);
