@@ -134,7 +134,7 @@ G4 net'
     sed -i 's/7 rot/7 td rot/' club/match.9m && git commit -q -a -m video
     git checkout -q main
     sed -i 's/7 rot/7 rot 3/' club/match.9m && git commit -q -a -m bench
-    git merge -q video
+    git -C club merge -q video
     same "$(sed -n 6p club/match.9m)" '7 td net 3'
     9m check club
 }

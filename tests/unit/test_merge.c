@@ -123,6 +123,10 @@ static void lines_of_both(void **state) {
          "7 ace\n" CONFLICT("7 net\n", "G3 ace\n")},
         {match_head, "7 ace\n", "7 ace\n. in2 won\n. net\n", "7 ace\n. in2 won\n. long\n",
          "7 ace\n. in2 won\n" CONFLICT(". net\n", ". long\n")},
+        /* of two equal serves the later one is new */
+        {match_head, "7 in1 won\n7 in2 won\nend\n",
+         "7 td in1 won\n7 in2 won\n7 in2 won\nend\n", "7 in1 won\n7 in2 won\n7 ace\nend\n",
+         "7 td in1 won\n7 in2 won\n" CONFLICT("7 in2 won\n", "7 ace\n") "end\n"},
         {match_head, "7 ace\n", "7 ace\n# ours\n", "7 ace\nnote \"theirs\"\n. net\n",
          "7 ace\n# ours\nnote \"theirs\"\n. net\n"},
         {match_head, "7 ace\n", "7 ace\ntimeout H\n", "7 ace\nsub H 9 for 3\n",
