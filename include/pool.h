@@ -18,6 +18,7 @@ struct person {
     struct str team, name;       /* NFC; the name may be empty */
     uint8_t shirt;               /* SHIRT_NONE: shirt not seen */
     bool ours;                   /* her team stood first in some file */
+    uint32_t group;              /* her team's index in the pool, which pool_person sets */
 };
 
 /* One way of serving and how often it occurred. Values are those of the facts;
@@ -49,12 +50,32 @@ struct pool_chunk {
 /* Practices are never added to matches unless asked for. */
 enum pool_kind { POOL_MATCH, POOL_PRACTICE, POOL_BOTH };
 
-/* People of one team, and her serves in `pooled`. */
+/* What a pool keeps beside the counts of every server. */
+enum pool_keeps {
+    POOL_SERVERS,                /* nothing */
+    POOL_TABLES,                 /* the rows of every table */
+    POOL_WAYS                    /* each way of serving, to be written down; no rows */
+};
+
+/* A team while it is added up. */
+struct pool_group {
+    struct str team;
+    struct counts *rows[POOL_BOTH]; /* of its tables, one behind the other; NULL: no serve */
+};
+
+/* Serves of a team that somebody received. */
+struct pool_received {
+    uint32_t group;
+    int32_t receiver;            /* PERSON_NONE: not recorded */
+    struct counts counts[POOL_BOTH];
+};
+
+/* People of one team. */
 struct pool_team {
     struct str name;
     bool ours;
+    uint32_t group;
     size_t person_from, person_to;
-    size_t pooled_from, pooled_to;   /* after pool_sort */
 };
 
 struct pool {
@@ -62,9 +83,14 @@ struct pool {
     struct person *people;
     struct counts (*of_person)[POOL_BOTH]; /* by index: of matches, of practices */
     size_t person_n, person_room, of_person_room;
-    bool servers_only;           /* keeps no ways: only servers are added up */
+    enum pool_keeps keeps;
     struct slots slots;          /* of people */
     int32_t in_file[SIDE_N][SHIRT_NONE + 1]; /* people of the file being added, by shirt */
+    struct pool_group *groups;
+    size_t group_n, group_room;
+    struct pool_received *received; /* by group and receiver, from pool_settle */
+    size_t received_n, received_room;
+    struct slots group_slots, received_slots;
     struct pool_chunk *chunks, **last;
     size_t pooled_n;
     uint64_t serves;             /* of matches and of practices */
@@ -78,13 +104,12 @@ struct pool {
     struct pool_team *teams;     /* ours first, then by name */
     size_t team_n;
     int32_t *now;                /* the index of people that was i before */
-    uint32_t *row_of;            /* pool_table's own: all 0 between its calls */
     struct pooled *pooled;       /* from pool_sort: by server, of the people as sorted */
 };
 
-/* An empty pool; it lives as long as the arena. With `servers_only` it is small
- * and quick, and knows no table but that of servers. */
-struct pool *pool_new(bool servers_only, struct arena *a);
+/* An empty pool; it lives as long as the arena. Of servers alone it is quick; ways
+ * alone take memory by the serve. */
+struct pool *pool_new(enum pool_keeps keeps, struct arena *a);
 
 /* Who a shirt of a file is; the texts are the file's. */
 struct person pool_key(const struct checked *c, enum side side, unsigned shirt);
@@ -122,7 +147,7 @@ void pool_settle(struct pool *p);
  * and came with different parts; NULL: none was counted in two parts. */
 const struct pool_file *pool_twice(const struct pool *p);
 
-/* After it: sorts the serves by server, for tables of anything but servers. */
+/* After it: sorts the ways by server. */
 void pool_sort(struct pool *p);
 
 /* After that: equal ways become one, in one order, whatever the order of files. */
@@ -152,7 +177,7 @@ struct cut_table {
     size_t n;
 };
 
-/* The table of one team of a settled pool; sorted too, unless of servers. */
+/* The table of one team of a settled pool, which keeps them unless it is of servers. */
 struct cut_table pool_table(const struct pool *p, const struct pool_team *team, enum cut cut,
                             enum pool_kind kind, struct arena *a);
 

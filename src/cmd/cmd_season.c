@@ -189,7 +189,7 @@ static enum cmd_status read_all(struct making *m) {
                                 .into = m,
                                 .wants = wants,
                                 .take = take};
-    m->teams = pool_new(true, m->names);
+    m->teams = pool_new(POOL_SERVERS, m->names);
     m->season = season_new(m->arena);
     m->of = advice_of(m->arena);
     drill_book_init(&m->drills, m->arena);

@@ -149,8 +149,15 @@ static bool each_file_once(const struct cmd_run *run, const struct pool *p) {
 static enum cmd_status write_parts(const struct cmd_run *run, struct pool *p, struct arena *a) {
     const char *out = run->given[OUTPUT] ? run->given[OUTPUT] : "-";
 
+    pool_sort(p);
     pool_join(p);
     return cmd_write(out, tally_parts(p, a)) ? CMD_CLEAN : CMD_FAILED;
+}
+
+static enum pool_keeps keeps_of(const struct cmd_run *run) {
+    if (run->given[PARTIAL])
+        return POOL_WAYS;
+    return cuts_of(run->given[BY]) == 1u << CUT_SERVER ? POOL_SERVERS : POOL_TABLES;
 }
 
 static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct arena *a) {
@@ -158,8 +165,7 @@ static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct
                                 .partial_data = run->given[PARTIAL_DATA] != NULL,
                                 .files = run->given[PARTIAL] != NULL,
                                 .threads = threads};
-    bool servers_only = !run->given[PARTIAL] && cuts_of(run->given[BY]) == 1u << CUT_SERVER;
-    struct pool *p = pool_new(servers_only, a);
+    struct pool *p = pool_new(keeps_of(run), a);
     bool stop;
     enum cmd_status status = run->given[MERGE] ? merge(run, p, &stop) : tally_read(&wish, p, &stop);
 
@@ -168,8 +174,6 @@ static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct
     pool_settle(p);
     if (!each_file_once(run, p))
         return CMD_FAILED;
-    if (!servers_only)
-        pool_sort(p);
     if (run->given[PARTIAL])
         return cmd_worse(status, write_parts(run, p, a));
     if (!p->serves) {

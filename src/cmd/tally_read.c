@@ -102,7 +102,7 @@ static struct counter *counters_new(struct counting *all, struct pool *pool) {
         k[i].arena = arena_new(cmd_no_memory);
         k[i].kept = i ? arena_new(cmd_no_memory) : NULL;
         k[i].squads = squads_new(cmd_no_memory);
-        k[i].pool = i ? pool_new(pool->servers_only, k[i].kept) : pool;
+        k[i].pool = i ? pool_new(pool->keeps, k[i].kept) : pool;
         all->crew.members[i].own = &k[i];
     }
     return k;

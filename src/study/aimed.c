@@ -54,8 +54,8 @@ struct aimed {
 struct aimed *aimed_new(struct arena *a) {
     struct aimed *m = arena_alloc(a, 1, sizeof *m);
     m->arena = a;
-    m->people = pool_new(true, a);
-    m->teams = pool_new(true, a);
+    m->people = pool_new(POOL_SERVERS, a);
+    m->teams = pool_new(POOL_SERVERS, a);
     return m;
 }
 

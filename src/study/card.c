@@ -8,7 +8,7 @@ struct cards *cards_new(const struct checked *match, struct arena *a) {
     struct cards *c = arena_alloc(a, 1, sizeof *c);
     c->arena = a;
     c->match = match;
-    c->people = pool_new(true, a);
+    c->people = pool_new(POOL_SERVERS, a);
     c->progress = progress_new(a);
     c->aimed = aimed_new(a);
     progress_add(c->progress, match);

@@ -9,7 +9,7 @@
 struct progress *progress_new(struct arena *a) {
     struct progress *p = arena_alloc(a, 1, sizeof *p);
     p->arena = a;
-    p->people = pool_new(true, a);
+    p->people = pool_new(POOL_SERVERS, a);
     return p;
 }
 

@@ -5,7 +5,7 @@
 
 struct season *season_new(struct arena *a) {
     struct season *s = arena_alloc(a, 1, sizeof *s);
-    *s = (struct season){.arena = a, .people = pool_new(true, a)};
+    *s = (struct season){.arena = a, .people = pool_new(POOL_SERVERS, a)};
     return s;
 }
 

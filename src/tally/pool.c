@@ -5,13 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "tally/rows.h"
+
 static void forget_file(struct pool *p) {
     memset(p->in_file, 0xFF, sizeof p->in_file); /* PERSON_NONE in every byte */
 }
 
-struct pool *pool_new(bool servers_only, struct arena *a) {
+struct pool *pool_new(enum pool_keeps keeps, struct arena *a) {
     struct pool *p = arena_alloc(a, 1, sizeof *p);
-    p->servers_only = servers_only;
+    p->keeps = keeps;
     p->arena = a;
     p->last = &p->chunks;
     forget_file(p);
@@ -35,6 +37,7 @@ static int32_t new_person(struct pool *p, struct person key) {
                               sizeof *p->of_person);
     key.team = str_copy(p->arena, key.team);
     key.name = str_copy(p->arena, key.name);
+    key.group = rows_group(p, key.team);
     p->people[p->person_n] = key;
     return (int32_t)p->person_n++;
 }
@@ -73,6 +76,13 @@ static void keep_way(struct pool *p, struct pooled way) {
     p->pooled_n++;
 }
 
+static void keep(struct pool *p, const struct pooled *way) {
+    if (p->keeps == POOL_TABLES)
+        rows_add(p, way);
+    else if (p->keeps == POOL_WAYS)
+        keep_way(p, *way);
+}
+
 /* Counts how many there are; false, and nothing counted, when that is too many. */
 static bool take_number(struct pool *p, enum pool_kind kind, unsigned n) {
     if (!has_room(p, n))
@@ -88,8 +98,7 @@ bool pool_put(struct pool *p, struct pooled way) {
     if (!take_number(p, kind, way.n))
         return false;
     pool_count(&p->of_person[way.server][kind], &way);
-    if (!p->servers_only)
-        keep_way(p, way);
+    keep(p, &way);
     return true;
 }
 
@@ -172,8 +181,10 @@ bool pool_take(struct pool *p, const struct checked *c, const struct played *ser
             return false;
         int32_t server = person_of(p, c, s->side, s->charged);
         tally_add(&p->of_person[server][kind], s);
-        if (!p->servers_only)
-            keep_way(p, way_of(p, c, s, server));
+        if (p->keeps == POOL_SERVERS)
+            continue;
+        struct pooled way = way_of(p, c, s, server);
+        keep(p, &way);
     }
     return true;
 }
@@ -208,7 +219,7 @@ static struct pooled renamed(const struct pooled *was, const int32_t *now) {
 }
 
 bool pool_merge(struct pool *p, const struct pool *more) {
-    assert(p->servers_only == more->servers_only);
+    assert(p->keeps == more->keeps);
     if (!has_room(p, more->serves))
         return false;
     int32_t *now = arena_alloc(p->arena, more->person_n + 1, sizeof *now);
@@ -220,6 +231,7 @@ bool pool_merge(struct pool *p, const struct pool *more) {
     for (const struct pool_chunk *c = more->chunks; c; c = c->next)
         for (size_t i = 0; i < c->n; i++)
             keep_way(p, renamed(&c->at[i], now));
+    rows_merge(p, more, now);
     for (size_t i = 0; i < more->file_n; i++)
         pool_file(p, more->files[i]);
     p->serves += more->serves;
@@ -277,7 +289,8 @@ static void find_teams(struct pool *p) {
         struct pool_team *t = p->team_n ? &p->teams[p->team_n - 1] : NULL;
         if (!t || !str_eq(t->name, p->people[i].team)) {
             t = &p->teams[p->team_n++];
-            *t = (struct pool_team){.name = p->people[i].team, .person_from = i};
+            *t = (struct pool_team){
+                .name = p->people[i].team, .person_from = i, .group = p->people[i].group};
         }
         t->person_to = i + 1;
         t->ours |= p->people[i].ours;
@@ -308,7 +321,7 @@ void pool_settle(struct pool *p) {
     sort_people(p);
     sort_files(p);
     find_teams(p);
-    p->row_of = arena_alloc(p->arena, p->person_n + UINT8_MAX + 2, sizeof *p->row_of);
+    rows_settle(p, p->now);
 }
 
 /* ---- the serves in order ------------------------------------------------------ */
@@ -323,18 +336,10 @@ static size_t *find_first(const struct pool *p) {
     return first;
 }
 
-static void find_ranges(struct pool *p) {
-    const size_t *first = find_first(p);
-    for (size_t i = 0; i < p->team_n; i++) {
-        p->teams[i].pooled_from = first[p->teams[i].person_from];
-        p->teams[i].pooled_to = first[p->teams[i].person_to];
-    }
-}
-
 /* Counting sort: a pass over the serves, however many people there are. */
 void pool_sort(struct pool *p) {
     size_t n = 0;
-    assert(!p->servers_only);
+    assert(p->keeps == POOL_WAYS);
     p->pooled = arena_alloc(p->arena, p->pooled_n + 1, sizeof *p->pooled);
     for (const struct pool_chunk *c = p->chunks; c; c = c->next)
         for (size_t i = 0; i < c->n; i++)
@@ -344,7 +349,6 @@ void pool_sort(struct pool *p) {
     for (size_t i = 0; i < p->pooled_n; i++)
         out[next[p->pooled[i].server]++] = p->pooled[i];
     p->pooled = out;
-    find_ranges(p);
 }
 
 static int by_way(const void *left, const void *right) {
@@ -376,5 +380,4 @@ void pool_join(struct pool *p) {
         }
     }
     p->pooled_n = kept_n;
-    find_ranges(p);
 }

@@ -1,103 +1,26 @@
 /* Tables of a settled pool. */
-#include "pool.h"
-
 #include <assert.h>
 #include <stdlib.h>
+
+#include "tally/rows.h"
 
 void pool_count(struct counts *c, const struct pooled *way) {
     tally_count(c, (enum outcome)way->outcome, (enum rally)way->rally, way->n);
 }
 
-static bool wanted(unsigned set, enum pool_kind kind) {
-    switch (kind) {
-    case POOL_MATCH:
-        return set > 0;
-    case POOL_PRACTICE:
-        return set == 0;
-    case POOL_BOTH:
-        break;
-    }
-    return true;
-}
-
-static struct counts of_person(const struct pool *p, size_t person, enum pool_kind kind) {
-    if (kind != POOL_BOTH)
-        return p->of_person[person][kind];
-    struct counts c = p->of_person[person][POOL_MATCH];
-    tally_merge(&c, &p->of_person[person][POOL_PRACTICE]);
-    return c;
+static void add_counts(struct counts *sum, const struct counts more[POOL_BOTH],
+                       enum pool_kind kind) {
+    for (unsigned k = 0; k < POOL_BOTH; k++)
+        if (kind == POOL_BOTH || kind == k)
+            tally_merge(sum, &more[k]);
 }
 
 struct counts pool_counts(const struct pool *p, const struct pool_team *team,
                           enum pool_kind kind) {
     struct counts c = {0};
-    for (size_t i = team->person_from; i < team->person_to; i++) {
-        struct counts one = of_person(p, i, kind);
-        tally_merge(&c, &one);
-    }
+    for (size_t i = team->person_from; i < team->person_to; i++)
+        add_counts(&c, p->of_person[i], kind);
     return c;
-}
-
-/* The row that a serve stands in; false: in none. Servers are added up already,
- * and a serve can stand in several situations: both are apart. */
-static bool row_key(const struct pooled *way, enum cut cut, int32_t *key) {
-    switch (cut) {
-    case CUT_ERROR:
-        *key = (int32_t)way->outcome;
-        return tally_is_error((enum outcome)way->outcome);
-    case CUT_START:
-        *key = (int32_t)way->third;
-        return true;
-    case CUT_AIM:
-        *key = (int32_t)way->aim;
-        return true;
-    case CUT_ZONE:
-        *key = (int32_t)way->zone;
-        return !tally_is_error((enum outcome)way->outcome);
-    case CUT_RECEIVER:
-        *key = way->receiver;
-        return !tally_is_error((enum outcome)way->outcome);
-    case CUT_SET:
-        *key = (int32_t)way->set;
-        return true;
-    case CUT_ROTATION:
-        *key = (int32_t)way->rotation;
-        return true;
-    case CUT_TYPE:
-        *key = (int32_t)way->type;
-        return true;
-    case CUT_SERVER:
-    case CUT_SITUATION:
-    case CUT_N:
-        break;
-    }
-    return false;
-}
-
-/* Rows under construction. `row_of` is the pool's: a place for every key, and
- * for PERSON_NONE in front. */
-struct making {
-    struct arena *arena;
-    struct cut_table table;
-    size_t room;
-    uint32_t *row_of;            /* index + 1 of the row; 0: none */
-};
-
-static struct counts *row_at(struct making *m, int32_t key) {
-    uint32_t *at = &m->row_of[key + 1];
-    if (!*at) {
-        struct cut_table *t = &m->table;
-        t->rows = arena_grow(m->arena, t->rows, t->n, &m->room, sizeof *t->rows);
-        t->rows[t->n++] = (struct cut_row){.key = key};
-        *at = (uint32_t)t->n;
-    }
-    return &m->table.rows[*at - 1].counts;
-}
-
-static void add_situations(struct making *m, const struct pooled *way) {
-    for (int32_t s = 0; s < SITUATION_N; s++)
-        if (way->situations & 1u << s)
-            pool_count(row_at(m, s), way);
 }
 
 /* What is not recorded comes last; then as the facts are numbered. */
@@ -150,44 +73,63 @@ static void unknown_last(const struct pool *p, enum cut cut, struct cut_table *t
     t->rows = out;
 }
 
-static void add_serves(struct making *m, const struct pool *p, const struct pool_team *team,
-                       enum cut cut, enum pool_kind kind) {
-    int32_t key;
-    assert(p->pooled);
-    for (size_t i = team->pooled_from; i < team->pooled_to; i++) {
-        const struct pooled *way = &p->pooled[i];
-        if (!wanted(way->set, kind))
-            continue;
-        if (cut == CUT_SITUATION)
-            add_situations(m, way);
-        else if (row_key(way, cut, &key))
-            pool_count(row_at(m, key), way);
-    }
-    for (size_t i = 0; i < m->table.n; i++)
-        m->row_of[m->table.rows[i].key + 1] = 0;
+static void put(struct cut_table *t, int32_t key, struct counts c) {
+    if (c.serves)
+        t->rows[t->n++] = (struct cut_row){key, c};
 }
 
-static void add_servers(struct making *m, const struct pool *p, const struct pool_team *team,
-                        enum pool_kind kind) {
-    struct cut_table *t = &m->table;
-    t->rows = arena_alloc(m->arena, team->person_to - team->person_from, sizeof *t->rows);
+static void put_facts(struct cut_table *t, const struct pool *p, const struct pool_team *team,
+                      enum cut cut, enum pool_kind kind, struct arena *a) {
+    size_t n[POOL_BOTH];
+    const struct counts *rows[POOL_BOTH];
+    for (unsigned k = 0; k < POOL_BOTH; k++)
+        rows[k] = rows_of(p, team->group, cut, (enum pool_kind)k, &n[k]);
+    size_t most = n[POOL_MATCH] > n[POOL_PRACTICE] ? n[POOL_MATCH] : n[POOL_PRACTICE];
+    t->rows = arena_alloc(a, most + 1, sizeof *t->rows);
+    for (size_t key = 0; key < most; key++) {
+        struct counts sum = {0};
+        for (unsigned k = 0; k < POOL_BOTH; k++)
+            if (rows[k] && (kind == POOL_BOTH || kind == k))
+                tally_merge(&sum, &rows[k][key]);
+        put(t, (int32_t)key, sum);
+    }
+}
+
+static void put_receivers(struct cut_table *t, const struct pool *p,
+                          const struct pool_team *team, enum pool_kind kind, struct arena *a) {
+    size_t n;
+    const struct pool_received *received = rows_received(p, team->group, &n);
+    t->rows = arena_alloc(a, n + 1, sizeof *t->rows);
+    for (size_t i = 0; i < n; i++) {
+        struct counts sum = {0};
+        add_counts(&sum, received[i].counts, kind);
+        put(t, received[i].receiver, sum);
+    }
+}
+
+static void put_servers(struct cut_table *t, const struct pool *p, const struct pool_team *team,
+                        enum pool_kind kind, struct arena *a) {
+    t->rows = arena_alloc(a, team->person_to - team->person_from + 1, sizeof *t->rows);
     for (size_t i = team->person_from; i < team->person_to; i++) {
-        struct counts c = of_person(p, i, kind);
-        if (c.serves)
-            t->rows[t->n++] = (struct cut_row){(int32_t)i, c};
+        struct counts sum = {0};
+        add_counts(&sum, p->of_person[i], kind);
+        put(t, (int32_t)i, sum);
     }
 }
 
 struct cut_table pool_table(const struct pool *p, const struct pool_team *team, enum cut cut,
                             enum pool_kind kind, struct arena *a) {
-    struct making m = {.arena = a, .row_of = p->row_of};
+    struct cut_table t = {NULL, 0};
+    assert(cut == CUT_SERVER || p->keeps == POOL_TABLES);
     if (cut == CUT_SERVER)
-        add_servers(&m, p, team, kind);
+        put_servers(&t, p, team, kind, a);
+    else if (cut == CUT_RECEIVER)
+        put_receivers(&t, p, team, kind, a);
     else
-        add_serves(&m, p, team, cut, kind);
-    if (m.table.n)
-        qsort(m.table.rows, m.table.n, sizeof *m.table.rows,
+        put_facts(&t, p, team, cut, kind, a);
+    if (t.n)
+        qsort(t.rows, t.n, sizeof *t.rows,
               cut == CUT_SERVER || cut == CUT_RECEIVER || cut == CUT_ERROR ? by_serves : by_key);
-    unknown_last(p, cut, &m.table, a);
-    return m.table;
+    unknown_last(p, cut, &t, a);
+    return t;
 }

@@ -41,7 +41,7 @@ static struct season season(uint64_t seed) {
     struct season s;
     struct life_team ours;
     struct advice_of of = advice_of(arena);
-    struct pool *pool = pool_new(true, arena);
+    struct pool *pool = pool_new(POOL_SERVERS, arena);
     struct drill_book *book = arena_alloc(arena, 1, sizeof *book);
 
     life_team_draw(&ours, 'H', seed);

@@ -54,9 +54,9 @@ static void draw_files(void) {
     }
 }
 
-/* The pool of some files, ready to be written. */
-static struct pool *whole_of(struct arena *a) {
-    struct pool *p = pool_new(false, a);
+/* The pool of all files. */
+static struct pool *whole_of(enum pool_keeps keeps, struct arena *a) {
+    struct pool *p = pool_new(keeps, a);
 
     for (unsigned i = 0; i < FILES; i++)
         pool_add(p, files[i]);
@@ -97,15 +97,15 @@ static void shuffle(struct dice *d, unsigned *order, unsigned n) {
 }
 
 /* The files in any order, dealt into parts, the parts merged in any order. */
-static struct pool *dealt(struct dice *d, struct arena *a) {
-    struct pool *part[PARTS_MOST], *sum = pool_new(false, a);
+static struct pool *dealt(struct dice *d, enum pool_keeps keeps, struct arena *a) {
+    struct pool *part[PARTS_MOST], *sum = pool_new(keeps, a);
     unsigned order[FILES], parts[PARTS_MOST], n = 1 + dice_below(d, PARTS_MOST);
 
     for (unsigned i = 0; i < FILES; i++)
         order[i] = i;
     for (unsigned i = 0; i < n; i++) {
         parts[i] = i;
-        part[i] = pool_new(false, a);
+        part[i] = pool_new(keeps, a);
     }
     shuffle(d, order, FILES);
     shuffle(d, parts, n);
@@ -123,7 +123,7 @@ static void any_order(struct str whole) {
     for (unsigned round = 0; round < ROUNDS; round++) {
         struct arena *a = arena_new(no_memory);
 
-        wrong += !str_eq(parts_of(dealt(&d, a), a), whole);
+        wrong += !str_eq(parts_of(dealt(&d, POOL_WAYS, a), a), whole);
         arena_free(a);
     }
     tap(wrong == 0, "parts in any order make the pool of the whole");
@@ -138,7 +138,7 @@ static void through_files(struct str whole) {
 
     for (unsigned round = 0; round < 5 && fd >= 0; round++) {
         struct arena *a = arena_new(no_memory);
-        struct pool *sum = pool_new(false, a), *half[2] = {pool_new(false, a), pool_new(false, a)};
+        struct pool *sum = pool_new(POOL_WAYS, a), *half[2] = {pool_new(POOL_WAYS, a), pool_new(POOL_WAYS, a)};
 
         for (unsigned i = 0; i < FILES; i++)
             pool_add(half[dice_below(&d, 2)], files[i]);
@@ -165,7 +165,7 @@ static void as_written(void) {
 
     for (unsigned i = 0; i < FILES; i++) {
         struct arena *a = arena_new(no_memory);
-        struct pool *p = pool_new(true, a);
+        struct pool *p = pool_new(POOL_SERVERS, a);
 
         pool_add(p, files[i]);
         pool_settle(p);
@@ -224,11 +224,10 @@ static void as_tallied(void) {
 
     for (unsigned i = 0; i < FILES; i++) {
         struct arena *a = arena_new(no_memory);
-        struct pool *p = pool_new(false, a);
+        struct pool *p = pool_new(POOL_TABLES, a);
 
         pool_add(p, files[i]);
         pool_settle(p);
-        pool_sort(p);
         wrong += p->team_n && unlike(p, tally_of(files[i], a), a);
         arena_free(a);
     }
@@ -241,11 +240,10 @@ static void rows_add_up(void) {
     static const enum cut whole[] = {CUT_SERVER, CUT_START, CUT_AIM, CUT_SET, CUT_ROTATION,
                                      CUT_TYPE};
     struct arena *a = arena_new(no_memory);
-    struct pool *p = whole_of(a);
+    struct pool *p = whole_of(POOL_TABLES, a);
     unsigned wrong = 0;
 
     pool_settle(p);
-    pool_sort(p);
     for (size_t t = 0; t < p->team_n; t++) {
         struct counts all = pool_counts(p, &p->teams[t], POOL_BOTH), sum;
 
@@ -266,6 +264,52 @@ static void rows_add_up(void) {
     tap(wrong == 0, "the rows of each table add up");
 }
 
+/* Every row of every table of every team, and who it is of. */
+static struct str tables_of(struct pool *p, struct arena *a) {
+    struct buf b;
+
+    buf_init(&b, a);
+    pool_settle(p);
+    for (size_t t = 0; t < p->team_n; t++)
+        for (unsigned c = 0; c < CUT_N; c++)
+            for (unsigned kind = POOL_MATCH; kind <= POOL_BOTH; kind++) {
+                struct cut_table table =
+                    pool_table(p, &p->teams[t], (enum cut)c, (enum pool_kind)kind, a);
+                for (size_t i = 0; i < table.n; i++) {
+                    buf_printf(&b, "%zu %u %u %d ", t, c, kind, table.rows[i].key);
+                    buf_add(&b, (struct str){(const char *)&table.rows[i].counts,
+                                             sizeof table.rows[i].counts});
+                }
+            }
+    return buf_str(&b);
+}
+
+/* As counted at once, in parts, and from the ways that parts are written as. */
+static void tables_of_parts(void) {
+    struct dice d = {13};
+    struct arena *a = arena_new(no_memory);
+    struct str whole = tables_of(whole_of(POOL_TABLES, a), a);
+    struct pool *ways = whole_of(POOL_WAYS, a), *from_ways = pool_new(POOL_TABLES, a);
+    unsigned wrong = 0;
+
+    for (unsigned round = 0; round < ROUNDS; round++) {
+        struct arena *b = arena_new(no_memory);
+
+        wrong += !str_eq(tables_of(dealt(&d, POOL_TABLES, b), b), whole);
+        arena_free(b);
+    }
+    tap(whole.n > 0 && wrong == 0, "tables of parts in any order are those of the whole");
+    pool_settle(ways);
+    pool_sort(ways);
+    pool_join(ways);
+    for (size_t i = 0; i < ways->person_n; i++)
+        pool_person(from_ways, ways->people[i]);
+    for (size_t i = 0; i < ways->pooled_n; i++)
+        pool_put(from_ways, ways->pooled[i]);
+    tap(str_eq(tables_of(from_ways, a), whole), "tables of ways are those of their serves");
+    arena_free(a);
+}
+
 static struct cut_table servers_of(const struct pool *p, struct str team, struct arena *a) {
     for (size_t i = 0; i < p->team_n; i++)
         if (str_eq(p->teams[i].name, team))
@@ -275,7 +319,7 @@ static struct cut_table servers_of(const struct pool *p, struct str team, struct
 
 static void servers_only(void) {
     struct arena *a = arena_new(no_memory);
-    struct pool *p = whole_of(a), *small = pool_new(true, a), *half = pool_new(true, a);
+    struct pool *p = whole_of(POOL_WAYS, a), *small = pool_new(POOL_SERVERS, a), *half = pool_new(POOL_SERVERS, a);
     unsigned wrong = 0;
 
     for (unsigned i = 0; i < FILES; i++)
@@ -299,7 +343,7 @@ static void servers_only(void) {
 
 static void not_too_many(void) {
     struct arena *a = arena_new(no_memory);
-    struct pool *p = pool_new(false, a), *more = pool_new(false, a);
+    struct pool *p = pool_new(POOL_WAYS, a), *more = pool_new(POOL_WAYS, a);
     int32_t who = pool_person(p, (struct person){.team = STR("T"), .shirt = 1});
     struct pooled way = {.server = who, .receiver = PERSON_NONE, .n = POOL_SERVES_MOST,
                          .outcome = OUTCOME_ACE, .set = 1};
@@ -315,7 +359,7 @@ static void not_too_many(void) {
 
 static void handed_on(struct str whole) {
     struct arena *a = arena_new(no_memory);
-    struct pool *p = pool_new(false, a);
+    struct pool *p = pool_new(POOL_WAYS, a);
     unsigned wrong = 0;
 
     for (unsigned i = 0; i < FILES; i++) {
@@ -341,13 +385,14 @@ int main(void) {
     kept = arena_new(no_memory);
     draw_files();
     a = arena_new(no_memory);
-    whole = parts_of(whole_of(a), a);
+    whole = parts_of(whole_of(POOL_WAYS, a), a);
     any_order(whole);
     handed_on(whole);
     through_files(whole);
     as_written();
     as_tallied();
     rows_add_up();
+    tables_of_parts();
     servers_only();
     not_too_many();
     arena_free(a);
