@@ -63,11 +63,14 @@ struct pool_group {
     struct counts *rows[POOL_BOTH]; /* of its tables, one behind the other; NULL: no serve */
 };
 
-/* Serves of a team that somebody received. */
+/* Serves of a team that somebody received, or that nobody is said to have: those
+ * that were no error. There are many, so that it is narrow. */
 struct pool_received {
     uint32_t group;
     int32_t receiver;            /* PERSON_NONE: not recorded */
-    struct counts counts[POOL_BOTH];
+    enum pool_kind kind;
+    uint32_t by[OUTCOME_NET];    /* outcomes before the first error */
+    uint32_t won, decided;
 };
 
 /* People of one team. */
@@ -88,7 +91,7 @@ struct pool {
     int32_t in_file[SIDE_N][SHIRT_NONE + 1]; /* people of the file being added, by shirt */
     struct pool_group *groups;
     size_t group_n, group_room;
-    struct pool_received *received; /* by group and receiver, from pool_settle */
+    struct pool_received **received; /* in pieces of RECEIVED_CHUNK, which never move */
     size_t received_n, received_room;
     struct slots group_slots, received_slots;
     struct pool_chunk *chunks, **last;
@@ -104,6 +107,7 @@ struct pool {
     struct pool_team *teams;     /* ours first, then by name */
     size_t team_n;
     int32_t *now;                /* the index of people that was i before */
+    const struct pool_received **by_group; /* by group and receiver */
     struct pooled *pooled;       /* from pool_sort: by server, of the people as sorted */
 };
 

@@ -115,13 +115,16 @@ static enum cmd_status show(const struct cmd_run *run, const struct pool *p, str
                            .width = run->given[WIDE] ? 0 : terminal_width(),
                            .arena = a};
     const char *out = run->given[OUTPUT] ? run->given[OUTPUT] : "-";
+    struct str document;
 
     if (!find_teams(run, &v, !text, teams))
         return CMD_USAGE;
-    return cmd_write(out, text ? tally_text(&v)
-                               : strcmp(form, "csv") == 0 ? tally_csv(&v) : tally_json(&v))
-               ? CMD_CLEAN
-               : CMD_FAILED;
+    v.scratch = arena_new(cmd_no_memory);
+    document = text                       ? tally_text(&v)
+               : strcmp(form, "csv") == 0 ? tally_csv(&v)
+                                          : tally_json(&v);
+    arena_free(v.scratch);
+    return cmd_write(out, document) ? CMD_CLEAN : CMD_FAILED;
 }
 
 /* ---- the run -------------------------------------------------------------------- */

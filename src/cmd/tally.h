@@ -35,7 +35,8 @@ struct tally_view {
     enum pool_kind kind;
     const bool *teams;           /* by index of the pool's teams: is shown */
     unsigned width;              /* cells; 0: as wide as need be */
-    struct arena *arena;
+    struct arena *arena; /* of the document */
+    struct arena *scratch; /* of one table, which resets it */
 };
 
 struct str tally_text(const struct tally_view *v);

@@ -82,7 +82,7 @@ static void put_row(struct buf *b, const struct tally_view *v, const struct pool
 
     put_text(b, team->name);
     buf_printf(b, ",%s,", tally_cut_words[cut]);
-    buf_add(b, tally_row_word(v->pool, cut, row->key, v->arena));
+    buf_add(b, tally_row_word(v->pool, cut, row->key, v->scratch));
     buf_char(b, ',');
     if (person)
         put_text(b, v->pool->people[row->key].name);
@@ -102,9 +102,10 @@ struct str tally_csv(const struct tally_view *v) {
             struct cut_table t = {0};
 
             if (v->cuts & 1u << cut)
-                t = pool_table(v->pool, &v->pool->teams[i], (enum cut)cut, v->kind, v->arena);
+                t = pool_table(v->pool, &v->pool->teams[i], (enum cut)cut, v->kind, v->scratch);
             for (size_t r = 0; r < t.n; r++)
                 put_row(&b, v, &v->pool->teams[i], (enum cut)cut, &t.rows[r]);
+            arena_reset(v->scratch);
         }
     return buf_str(&b);
 }
@@ -151,7 +152,7 @@ static void put_json_word(struct buf *b, struct str word) {
 static void put_json_row(struct buf *b, const struct tally_view *v, enum cut cut,
                          const struct cut_row *row) {
     buf_add(b, STR("{\"row\": "));
-    put_json_word(b, tally_row_word(v->pool, cut, row->key, v->arena));
+    put_json_word(b, tally_row_word(v->pool, cut, row->key, v->scratch));
     if (is_person(cut, row->key)) {
         buf_add(b, STR(", \"name\": "));
         tally_quoted(b, v->pool->people[row->key].name);
@@ -167,7 +168,7 @@ static void put_json_row(struct buf *b, const struct tally_view *v, enum cut cut
 
 static void put_json_table(struct buf *b, const struct tally_view *v,
                            const struct pool_team *team, enum cut cut) {
-    struct cut_table t = pool_table(v->pool, team, cut, v->kind, v->arena);
+    struct cut_table t = pool_table(v->pool, team, cut, v->kind, v->scratch);
 
     buf_printf(b, ",\n   \"%s\": [", tally_cut_words[cut]);
     for (size_t i = 0; i < t.n; i++) {
@@ -175,6 +176,7 @@ static void put_json_table(struct buf *b, const struct tally_view *v,
         put_json_row(b, v, cut, &t.rows[i]);
     }
     buf_char(b, ']');
+    arena_reset(v->scratch);
 }
 
 static void put_json_team(struct buf *b, const struct tally_view *v,

@@ -218,22 +218,22 @@ static void put_errors(struct buf *b, const struct tally_view *v, const struct c
                        const struct counts *all) {
     struct grid g;
 
-    grid_init(&g, cut_titles[CUT_ERROR], v->arena);
+    grid_init(&g, cut_titles[CUT_ERROR], v->scratch);
     grid_column(&g, "of the misses", 0);
     grid_column(&g, "of all serves", 1);
     for (size_t i = 0; i < t->n; i++) {
         unsigned n = t->rows[i].counts.serves;
 
-        grid_row(&g, row_label(v->pool, CUT_ERROR, t->rows[i].key, v->arena));
-        grid_cell(&g, rate_cell((struct rate){n, all->missed}, v->arena));
-        grid_cell(&g, rate_cell((struct rate){n, all->serves}, v->arena));
+        grid_row(&g, row_label(v->pool, CUT_ERROR, t->rows[i].key, v->scratch));
+        grid_cell(&g, rate_cell((struct rate){n, all->missed}, v->scratch));
+        grid_cell(&g, rate_cell((struct rate){n, all->serves}, v->scratch));
     }
     grid_put(&g, b, v->width);
 }
 
-static void put_table(struct buf *b, const struct tally_view *v, const struct pool_team *team,
+static void put_rows(struct buf *b, const struct tally_view *v, const struct pool_team *team,
                       enum cut cut) {
-    struct cut_table t = pool_table(v->pool, team, cut, v->kind, v->arena);
+    struct cut_table t = pool_table(v->pool, team, cut, v->kind, v->scratch);
     struct counts all = pool_counts(v->pool, team, v->kind), sum = {0};
     struct grid g;
 
@@ -244,15 +244,21 @@ static void put_table(struct buf *b, const struct tally_view *v, const struct po
         put_errors(b, v, &t, &all);
         return;
     }
-    grid_init(&g, cut_titles[cut], v->arena);
+    grid_init(&g, cut_titles[cut], v->scratch);
     add_columns(&g, in_court(cut));
     for (size_t i = 0; i < t.n; i++) {
-        add_row(&g, row_label(v->pool, cut, t.rows[i].key, v->arena), &t.rows[i].counts,
-                in_court(cut), v->arena);
+        add_row(&g, row_label(v->pool, cut, t.rows[i].key, v->scratch), &t.rows[i].counts,
+                in_court(cut), v->scratch);
         tally_merge(&sum, &t.rows[i].counts);
     }
-    add_row(&g, STR("all"), in_court(cut) ? &sum : &all, in_court(cut), v->arena);
+    add_row(&g, STR("all"), in_court(cut) ? &sum : &all, in_court(cut), v->scratch);
     grid_put(&g, b, v->width);
+}
+
+static void put_table(struct buf *b, const struct tally_view *v, const struct pool_team *team,
+                      enum cut cut) {
+    put_rows(b, v, team, cut);
+    arena_reset(v->scratch);
 }
 
 /* The teams that are shown and, in one row, all the others. */

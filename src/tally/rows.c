@@ -1,5 +1,6 @@
 #include "tally/rows.h"
 
+#include <assert.h>
 #include <stdlib.h>
 
 /* How many keys a table of facts has; 0: it is none. A set is numbered from 1, and a
@@ -51,22 +52,62 @@ static struct counts *rows_for(struct pool *p, uint32_t group, unsigned kind) {
 
 /* ---- who received ------------------------------------------------------------ */
 
-static bool same_received(const void *all, uint32_t ix, const void *key) {
-    const struct pool_received *a = (const struct pool_received *)all + ix, *b = key;
-    return a->group == b->group && a->receiver == b->receiver;
+enum { RECEIVED_CHUNK = 4096 };
+
+static struct pool_received *received_at(const struct pool *p, size_t ix) {
+    return &p->received[ix / RECEIVED_CHUNK][ix % RECEIVED_CHUNK];
 }
 
-static struct pool_received *received_by(struct pool *p, uint32_t group, int32_t receiver) {
-    struct pool_received key = {.group = group, .receiver = receiver};
-    uint64_t hash = slots_hash(group, (uint64_t)(uint32_t)receiver);
-    uint32_t ix = slots_find(&p->received_slots, hash, same_received, p->received, &key);
+static bool same_received(const void *pool, uint32_t ix, const void *key) {
+    const struct pool_received *a = received_at(pool, ix), *b = key;
+    return a->group == b->group && a->receiver == b->receiver && a->kind == b->kind;
+}
+
+static struct pool_received *new_received(struct pool *p) {
+    size_t chunk = p->received_n / RECEIVED_CHUNK;
+    if (p->received_n % RECEIVED_CHUNK == 0) {
+        p->received =
+            arena_grow(p->arena, p->received, chunk, &p->received_room, sizeof *p->received);
+        p->received[chunk] = arena_alloc(p->arena, RECEIVED_CHUNK, sizeof **p->received);
+    }
+    return received_at(p, p->received_n++);
+}
+
+static struct pool_received *received_by(struct pool *p, uint32_t group, int32_t receiver,
+                                         enum pool_kind kind) {
+    const struct pool_received key = {.group = group, .receiver = receiver, .kind = kind};
+    uint64_t hash = slots_hash(slots_hash(group, kind), (uint64_t)(uint32_t)receiver);
+    uint32_t ix = slots_find(&p->received_slots, hash, same_received, p, &key);
     if (ix != SLOTS_NONE)
-        return &p->received[ix];
-    p->received = arena_grow(p->arena, p->received, p->received_n, &p->received_room,
-                             sizeof *p->received);
+        return received_at(p, ix);
     slots_add(&p->received_slots, hash, (uint32_t)p->received_n, p->arena);
-    p->received[p->received_n] = key;
-    return &p->received[p->received_n++];
+    struct pool_received *r = new_received(p);
+    *r = key;
+    return r;
+}
+
+static_assert(OUTCOME_OVER < OUTCOME_NET, "serves in the court come before errors");
+
+static void add_received(struct pool_received *r, const struct pooled *way) {
+    r->by[way->outcome] += way->n;
+    r->won += way->n * (way->rally == RALLY_WON);
+    r->decided += way->n * (way->rally != RALLY_NONE);
+}
+
+static void merge_received(struct pool_received *r, const struct pool_received *more) {
+    for (unsigned o = 0; o < OUTCOME_NET; o++)
+        r->by[o] += more->by[o];
+    r->won += more->won;
+    r->decided += more->decided;
+}
+
+struct counts rows_counts(const struct pool_received *r) {
+    struct counts c = {0};
+    for (unsigned o = 0; o < OUTCOME_NET; o++)
+        tally_count(&c, (enum outcome)o, RALLY_NONE, r->by[o]);
+    c.won = r->won;
+    c.decided = r->decided;
+    return c;
 }
 
 /* ---- adding ------------------------------------------------------------------ */
@@ -98,7 +139,7 @@ void rows_add(struct pool *p, const struct pooled *way) {
     row += keys_n[CUT_SITUATION];
     pool_count(&row[way->type], way);
     if (!error)
-        pool_count(&received_by(p, group, way->receiver)->counts[kind], way);
+        add_received(received_by(p, group, way->receiver, kind), way);
 }
 
 static void merge_group(struct pool *p, const struct pool_group *more) {
@@ -116,30 +157,34 @@ void rows_merge(struct pool *p, const struct pool *more, const int32_t *now) {
     for (size_t i = 0; i < more->group_n; i++)
         merge_group(p, &more->groups[i]);
     for (size_t i = 0; i < more->received_n; i++) {
-        const struct pool_received *r = &more->received[i];
+        const struct pool_received *r = received_at(more, i);
         int32_t receiver = r->receiver == PERSON_NONE ? PERSON_NONE : now[r->receiver];
         uint32_t group = rows_group(p, more->groups[r->group].team);
-        struct pool_received *to = received_by(p, group, receiver);
-        for (unsigned kind = 0; kind < POOL_BOTH; kind++)
-            tally_merge(&to->counts[kind], &r->counts[kind]);
+        merge_received(received_by(p, group, receiver, r->kind), r);
     }
 }
 
 /* ---- asking ------------------------------------------------------------------ */
 
 static int by_group(const void *left, const void *right) {
-    const struct pool_received *a = left, *b = right;
+    const struct pool_received *a = *(const struct pool_received *const *)left;
+    const struct pool_received *b = *(const struct pool_received *const *)right;
     if (a->group != b->group)
         return a->group < b->group ? -1 : 1;
-    return (a->receiver > b->receiver) - (a->receiver < b->receiver);
+    if (a->receiver != b->receiver)
+        return a->receiver < b->receiver ? -1 : 1;
+    return (a->kind > b->kind) - (a->kind < b->kind);
 }
 
 void rows_settle(struct pool *p, const int32_t *now) {
-    for (size_t i = 0; i < p->received_n; i++)
-        if (p->received[i].receiver != PERSON_NONE)
-            p->received[i].receiver = now[p->received[i].receiver];
-    if (p->received_n > 0)
-        qsort(p->received, p->received_n, sizeof *p->received, by_group);
+    p->by_group = arena_alloc(p->arena, p->received_n + 1, sizeof *p->by_group);
+    for (size_t i = 0; i < p->received_n; i++) {
+        struct pool_received *r = received_at(p, i);
+        if (r->receiver != PERSON_NONE)
+            r->receiver = now[r->receiver];
+        p->by_group[i] = r;
+    }
+    qsort(p->by_group, p->received_n, sizeof *p->by_group, by_group);
 }
 
 const struct counts *rows_of(const struct pool *p, uint32_t group, enum cut cut,
@@ -154,7 +199,7 @@ static size_t received_from(const struct pool *p, uint32_t group) {
     size_t low = 0, high = p->received_n;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (p->received[middle].group < group)
+        if (p->by_group[middle]->group < group)
             low = middle + 1;
         else
             high = middle;
@@ -162,8 +207,8 @@ static size_t received_from(const struct pool *p, uint32_t group) {
     return low;
 }
 
-const struct pool_received *rows_received(const struct pool *p, uint32_t group, size_t *n) {
+const struct pool_received **rows_received(const struct pool *p, uint32_t group, size_t *n) {
     size_t from = received_from(p, group);
     *n = received_from(p, group + 1) - from;
-    return p->received + from;
+    return p->by_group + from;
 }

@@ -21,7 +21,10 @@ void rows_settle(struct pool *p, const int32_t *now);
 const struct counts *rows_of(const struct pool *p, uint32_t group, enum cut cut,
                              enum pool_kind kind, size_t *n);
 
-/* Of a settled pool, those that received the serves of the team. */
-const struct pool_received *rows_received(const struct pool *p, uint32_t group, size_t *n);
+/* Of a settled pool, what was received of the team's serves: by receiver, and of each
+ * by kind. */
+const struct pool_received **rows_received(const struct pool *p, uint32_t group, size_t *n);
+
+struct counts rows_counts(const struct pool_received *r);
 
 #endif

@@ -98,12 +98,16 @@ static void put_facts(struct cut_table *t, const struct pool *p, const struct po
 static void put_receivers(struct cut_table *t, const struct pool *p,
                           const struct pool_team *team, enum pool_kind kind, struct arena *a) {
     size_t n;
-    const struct pool_received *received = rows_received(p, team->group, &n);
+    const struct pool_received **received = rows_received(p, team->group, &n);
     t->rows = arena_alloc(a, n + 1, sizeof *t->rows);
-    for (size_t i = 0; i < n; i++) {
+    for (size_t i = 0, to; i < n; i = to) {
         struct counts sum = {0};
-        add_counts(&sum, received[i].counts, kind);
-        put(t, received[i].receiver, sum);
+        for (to = i; to < n && received[to]->receiver == received[i]->receiver; to++) {
+            struct counts one = rows_counts(received[to]);
+            if (kind == POOL_BOTH || kind == received[to]->kind)
+                tally_merge(&sum, &one);
+        }
+        put(t, received[i]->receiver, sum);
     }
 }
 
