@@ -110,6 +110,9 @@ void buf_add(struct buf *b, struct str s);
 void buf_char(struct buf *b, char c);
 void buf_printf(struct buf *b, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
+/* Room for so many bytes at the end; who fills it moves `n`. */
+char *buf_room(struct buf *b, size_t more);
+
 /* What has been built so far; valid until the next addition. */
 struct str buf_str(const struct buf *b);
 

@@ -316,21 +316,22 @@ void buf_init(struct buf *b, struct arena *a) {
     *b = (struct buf){.arena = a};
 }
 
-static void make_room(struct buf *b, size_t more) {
+char *buf_room(struct buf *b, size_t more) {
     if (b->room - b->n > more)
-        return;
+        return b->at + b->n;
     size_t room = (b->room + more) * 2 + 64;
     char *at = arena_alloc(b->arena, room, 1);
     if (b->n)
         memcpy(at, b->at, b->n);
     b->at = at;
     b->room = room;
+    return b->at + b->n;
 }
 
 void buf_add(struct buf *b, struct str s) {
-    make_room(b, s.n);
+    char *end = buf_room(b, s.n);
     if (s.n)
-        memcpy(b->at + b->n, s.at, s.n);
+        memcpy(end, s.at, s.n);
     b->n += s.n;
 }
 
@@ -342,11 +343,11 @@ void buf_printf(struct buf *b, const char *format, ...) {
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);
-    make_room(b, SHORT_BYTES);
+    (void)buf_room(b, SHORT_BYTES);
     int n = vsnprintf(b->at + b->n, SHORT_BYTES, format, args);
     va_end(args);
     if (n >= SHORT_BYTES) {
-        make_room(b, (size_t)n + 1);
+        (void)buf_room(b, (size_t)n + 1);
         vsnprintf(b->at + b->n, (size_t)n + 1, format, again);
     }
     b->n += n > 0 ? (size_t)n : 0;

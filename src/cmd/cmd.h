@@ -158,8 +158,11 @@ size_t cmd_safe_char(struct buf *b, struct str s, size_t at, unsigned cell, bool
  * wrong and gives false when it fails. */
 bool cmd_write(const char *path, struct str bytes);
 
-/* The same for bytes that lie in `n` parts. */
-bool cmd_write_parts(const char *path, const struct str *parts, size_t n);
+/* The same with all that stands in an open file. */
+bool cmd_write_from(const char *path, int fd);
+
+/* Writes to an open file; false and errno if it fails. */
+bool cmd_put(int fd, struct str bytes);
 
 /* As cmd_write does, for notes that were read before: unless they still are `old`
  * they stay as they are, since somebody has saved them in the meantime. What is

@@ -4,12 +4,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "cmd/cmd.h"
+#include "cmd/crew.h"
+#include "cmd/spool.h"
+#include "cmd/told.h"
 #include "export.h"
 
-enum { AS, TABLE, OUTPUT, ANONYMISE, SPREADSHEET, LANG, PARTIAL };
+enum { AS, TABLE, OUTPUT, ANONYMISE, SPREADSHEET, LANG, PARTIAL, THREADS };
 
-enum { KEY_BYTES_MAX = 4096 };
+enum { KEY_BYTES_MAX = 4096, BATCH_BYTES = 1 << 18 };
 
 static const char *const form_words[] = {"csv", "json", "jsonl", "sqlite", NULL};
 static const char *const table_words[] = {"serves", "practice", NULL};
@@ -36,15 +38,34 @@ static const struct cmd_option options[] = {
     {"lang", "LANG", "the spreadsheet's language, such as de, en or fr", languages, 0},
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
+    CREW_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
+/* What the threads share. But for `export` it is of the one whose turn it is. */
 struct exporting {
     const struct cmd_run *run;
+    struct crew crew;
     struct arena *kept; /* of the run */
     struct export *export;
+    const char *database; /* of SQLite: rows go there one by one */
+    struct spool spool;
+    struct cmd_show show;
+    struct told told;
     enum cmd_status status;
-    bool left_out; /* lines or files */
+};
+
+/* What one thread has. */
+struct exporter {
+    struct exporting *all;
+    struct crew_member *member;
+    struct arena *arena;  /* of one file */
+    struct arena *kept;   /* of the batch */
+    struct arena *scratch;
+    struct export_batch *batch;
+    struct squads *squads;
+    struct str name;      /* of the file */
+    bool left_out;        /* lines or files */
 };
 
 /* ---- the key ------------------------------------------------------------------ */
@@ -79,35 +100,154 @@ static bool read_key(struct exporting *x, const char *path, struct str *key) {
 
 /* ---- files ---------------------------------------------------------------------- */
 
-static void add_file(void *exporting, const struct checked *c, struct str name,
-                     struct arena *a) {
-    struct exporting *x = exporting;
-
-    export_add(x->export, c, name, a);
+/* Rows in the order of their files, whoever made them. */
+static void hand_on(struct exporter *x) {
+    if (!export_bytes(x->batch))
+        return;
+    crew_turn(x->member);
+    spool_add(&x->all->spool, export_take(x->batch));
 }
 
-static enum cmd_status write_out(struct exporting *x) {
-    const char *out = x->run->given[OUTPUT] ? x->run->given[OUTPUT] : "-";
-    const struct str *parts;
-    size_t n;
+static void take(void *exporter, const struct checked *c, const struct played *serves, size_t n) {
+    struct exporter *x = exporter;
 
-    if (x->status != CMD_CLEAN && !x->run->given[PARTIAL]) {
+    if (x->all->database)
+        crew_turn(x->member);
+    export_serves(x->batch, c, serves, n, x->name, x->scratch);
+    arena_reset(x->scratch);
+    if (export_bytes(x->batch) >= BATCH_BYTES)
+        hand_on(x);
+}
+
+static void tell_errors(struct exporter *x, struct diags *d, const struct checked *c) {
+    struct exporting *all = x->all;
+    struct diags fresh = *d;
+
+    crew_turn(x->member);
+    told_drop(&all->told, c, &fresh);
+    cmd_show(&all->show, &fresh);
+    cmd_show_summary(&all->show, x->name, d, c, NULL);
+    all->status = cmd_worse(all->status, CMD_FINDINGS);
+}
+
+/* Rows are made while their file is checked: after an error nobody sees them, unless
+ * the wish was to go on without the lines that have errors. */
+static void export_text(struct exporter *x, const struct text *t, struct diags *d) {
+    struct check_taker taker = {take, x};
+    const struct checked *c;
+
+    x->name = t->name;
+    c = check_text_to(&taker, t, x->squads, x->arena, d);
+    if (x->all->database)
+        crew_turn(x->member);
+    export_lines(x->batch, c, x->name, x->scratch);
+    arena_reset(x->scratch);
+    x->left_out = x->left_out || d->errors || c->incomplete;
+    if (d->errors)
+        tell_errors(x, d, c);
+}
+
+static void export_file(struct crew_member *m, const char *path) {
+    struct exporter *x = m->own;
+    struct text text;
+    struct diags diags;
+    const char *why;
+
+    diags_init(&diags, x->arena);
+    errno = 0;
+    why = cmd_unread(text_read(&text, path, x->arena, &diags));
+    if (why) {
+        crew_turn(m);
+        cmd_say("%s: %s", path, why);
+        x->all->status = CMD_FAILED;
+        x->left_out = true;
+    } else {
+        export_text(x, &text, &diags);
+    }
+    arena_reset(x->arena);
+}
+
+static void end_files(struct crew_member *m) {
+    struct exporter *x = m->own;
+
+    hand_on(x);
+    squads_tidy(x->squads);
+}
+
+/* ---- the whole ---------------------------------------------------------------- */
+
+static void exporters_init(struct exporter *x, struct exporting *all) {
+    for (unsigned i = 0; i < all->crew.n; i++) {
+        x[i] = (struct exporter){.all = all, .member = &all->crew.members[i]};
+        x[i].arena = arena_new(cmd_no_memory);
+        x[i].kept = arena_new(cmd_no_memory);
+        x[i].scratch = arena_new(cmd_no_memory);
+        x[i].squads = squads_new(cmd_no_memory);
+        x[i].batch = export_batch_new(all->export, x[i].kept);
+        all->crew.members[i].own = &x[i];
+    }
+}
+
+static void exporters_free(struct exporter *x, unsigned n) {
+    for (unsigned i = 0; i < n; i++) {
+        arena_free(x[i].arena);
+        arena_free(x[i].kept);
+        arena_free(x[i].scratch);
+        squads_free(x[i].squads);
+    }
+}
+
+static enum cmd_status write_out(struct exporting *all, struct export_batch *last,
+                                 bool left_out) {
+    const char *out = all->run->given[OUTPUT] ? all->run->given[OUTPUT] : "-";
+    bool good;
+
+    if (all->status != CMD_CLEAN && !all->run->given[PARTIAL]) {
         cmd_say("nothing written: %s; --partial-data goes on without them",
-                x->status == CMD_FAILED ? "files could not be read" : "there are notes with errors");
-        return x->status;
+                all->status == CMD_FAILED ? "files could not be read" : "there are notes with errors");
+        return all->status;
     }
-    if (x->left_out)
+    if (left_out)
         cmd_say("INCOMPLETE: serves are missing from this table");
-    if (!export_end(x->export, x->left_out, &parts, &n)) {
+    good = export_end(last, left_out);
+    spool_add(&all->spool, export_take(last));
+    if (!good)
         cmd_say("the database could not be made; nothing written");
-        return CMD_FAILED;
-    }
-    return cmd_write_parts(out, parts, n) ? x->status : CMD_FAILED;
+    return good && spool_write(&all->spool, out) ? all->status : CMD_FAILED;
+}
+
+/* The database is open from now on and needs its name no more. */
+static void begin(struct exporting *all, struct export_batch *first) {
+    export_begin(first);
+    spool_add(&all->spool, export_take(first));
+    if (all->database)
+        unlink(all->database);
+}
+
+static enum cmd_status read_all(struct exporting *all, unsigned threads,
+                                const struct cmd_paths *paths) {
+    struct exporter x[CREW_THREADS_MOST];
+    bool left_out = all->status != CMD_CLEAN;
+    enum cmd_status status;
+
+    crew_init(&all->crew, all->run, threads, export_file);
+    all->crew.done = end_files;
+    all->crew.found = paths;
+    exporters_init(x, all);
+    begin(all, x[0].batch);
+    crew_work(&all->crew);
+    for (unsigned i = 0; i < threads; i++)
+        left_out = left_out || x[i].left_out;
+    status = write_out(all, x[0].batch, left_out);
+    exporters_free(x, threads);
+    return status;
 }
 
 /* ---- usage -------------------------------------------------------------------- */
 
-static bool usage_is_right(const struct cmd_run *run, enum export_form form) {
+static bool usage_is_right(const struct cmd_run *run, enum export_form form, unsigned *threads) {
+    if (!crew_threads(run, run->given[THREADS], threads))
+        return false;
     if (run->given[SPREADSHEET] && form != EXPORT_CSV)
         cmd_misuse(run->cmd, "--spreadsheet goes with --as csv");
     else if (run->given[LANG] && !run->given[SPREADSHEET])
@@ -146,34 +286,41 @@ static void set_style(struct export_style *style, const struct cmd_run *run) {
     style->version = str_of(NINEMETRE_VERSION);
 }
 
-static enum cmd_status export_all(struct exporting *x, const struct export_style *style) {
-    struct cmd_paths paths = {.arena = x->kept};
-    struct cmd_many many = {.run = x->run, .found = cmd_find(&paths, x->run),
-                            .partial_data = x->run->given[PARTIAL], .into = x, .take = add_file};
+static enum cmd_status export_all(struct exporting *all, struct export_style *style,
+                                  unsigned threads) {
+    struct cmd_paths paths = {.arena = all->kept};
     enum cmd_status status;
 
-    if (overwrites_notes(x->run, &paths))
+    all->status = cmd_find(&paths, all->run);
+    if (overwrites_notes(all->run, &paths))
         return CMD_USAGE;
-    x->export = export_new(style, x->kept);
-    x->status = cmd_each_file(&many, &paths);
-    x->left_out = many.left_out;
-    status = write_out(x);
-    export_free(x->export);
+    spool_init(&all->spool, all->kept);
+    if (style->form == EXPORT_SQLITE)
+        style->database = all->database = spool_named(&all->spool, all->kept);
+    status = CMD_FAILED;
+    if (style->form != EXPORT_SQLITE || all->database) {
+        all->export = export_new(style, all->kept);
+        status = read_all(all, threads, &paths);
+        export_free(all->export);
+    }
+    spool_free(&all->spool);
     return status;
 }
 
 static enum cmd_status export_run(const struct cmd_run *run) {
-    struct exporting x = {.run = run};
+    struct exporting all = {.run = run};
     struct export_style style = {.form = EXPORT_CSV};
     enum cmd_status status = CMD_FAILED;
+    unsigned threads;
 
     set_style(&style, run);
-    if (!usage_is_right(run, style.form))
+    if (!usage_is_right(run, style.form, &threads))
         return CMD_USAGE;
-    x.kept = arena_new(cmd_no_memory);
-    if (!run->given[ANONYMISE] || read_key(&x, run->given[ANONYMISE], &style.key))
-        status = export_all(&x, &style);
-    arena_free(x.kept);
+    all.kept = all.told.arena = arena_new(cmd_no_memory);
+    cmd_show_init(&all.show, stderr, run->color_err);
+    if (!run->given[ANONYMISE] || read_key(&all, run->given[ANONYMISE], &style.key))
+        status = export_all(&all, &style, threads);
+    arena_free(all.kept);
     return status;
 }
 

@@ -7,7 +7,8 @@
 #include "cmd/beside.h"
 #include "cmd/cmd.h"
 
-enum { LINKS_MAX = 40, PATH_BYTES_MAX = BESIDE_PATH_MAX, CHUNK_BYTES = 4096 };
+enum { LINKS_MAX = 40, PATH_BYTES_MAX = BESIDE_PATH_MAX, CHUNK_BYTES = 4096,
+       COPIED_BYTES = 1 << 16 };
 
 /* The target of the symbolic links at `path`; a path that is none is its own.
  * realpath() would do, but needs the target to exist. */
@@ -34,11 +35,11 @@ static bool follow(const char *path, char out[PATH_BYTES_MAX]) {
     return false;
 }
 
-/* What is to be written, in order, and where. */
+/* What is to be written, and where. */
 struct writing {
     const char *path; /* as given, for messages */
-    const struct str *parts;
-    size_t n;
+    struct str bytes;
+    const int *from;  /* an open file that is written instead; or NULL */
     const struct str *read; /* what the file must still hold; NULL: whatever it does */
     struct arena *arena;
     struct str said; /* what is to be told of it, in `arena`; empty: nothing */
@@ -49,7 +50,7 @@ static bool fail(struct writing *w, const char *why) {
     return false;
 }
 
-static bool write_part(int fd, struct str bytes) {
+bool cmd_put(int fd, struct str bytes) {
     while (bytes.n) {
         ssize_t n = write(fd, bytes.at, bytes.n);
 
@@ -61,11 +62,20 @@ static bool write_part(int fd, struct str bytes) {
     return true;
 }
 
-static bool write_all(int fd, const struct writing *w) {
-    for (size_t i = 0; i < w->n; i++)
-        if (!write_part(fd, w->parts[i]))
+static bool copy(int from, int fd) {
+    char bytes[COPIED_BYTES];
+    ssize_t n;
+
+    if (lseek(from, 0, SEEK_SET) != 0)
+        return false;
+    while ((n = read(from, bytes, sizeof bytes)) > 0)
+        if (!cmd_put(fd, (struct str){bytes, (size_t)n}))
             return false;
-    return true;
+    return n == 0;
+}
+
+static bool write_all(int fd, const struct writing *w) {
+    return w->from ? copy(*w->from, fd) : cmd_put(fd, w->bytes);
 }
 
 /* Past the stream's buffer, which would lose the reason why it failed; what it
@@ -182,11 +192,10 @@ static bool write_file(struct writing *w) {
     return write_path(w) || (!w->said.n && fail(w, strerror(errno)));
 }
 
-bool cmd_write_parts(const char *path, const struct str *parts, size_t n) {
-    struct writing w = {.path = path, .parts = parts, .n = n};
+static bool write_or_say(struct writing w) {
     bool good;
 
-    if (strcmp(path, "-") == 0)
+    if (strcmp(w.path, "-") == 0)
         return print_all(&w);
     w.arena = arena_new(cmd_no_memory);
     good = write_file(&w);
@@ -197,12 +206,16 @@ bool cmd_write_parts(const char *path, const struct str *parts, size_t n) {
 }
 
 bool cmd_write(const char *path, struct str bytes) {
-    return cmd_write_parts(path, &bytes, 1);
+    return write_or_say((struct writing){.path = path, .bytes = bytes});
+}
+
+bool cmd_write_from(const char *path, int fd) {
+    return write_or_say((struct writing){.path = path, .from = &fd});
 }
 
 bool cmd_rewrite(const char *path, struct str old, struct str new, struct arena *a,
                  struct str *said) {
-    struct writing w = {.path = path, .parts = &new, .n = 1, .read = &old, .arena = a};
+    struct writing w = {.path = path, .bytes = new, .read = &old, .arena = a};
     bool good = write_file(&w);
 
     *said = w.said;

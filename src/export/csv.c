@@ -57,26 +57,28 @@ static char *put_cell(char *at, const struct cell *c, char decimal) {
     return at;
 }
 
-void csv_begin(struct export *e) {
+void csv_begin(struct export_batch *b) {
+    const struct export *e = b->export;
     if (e->style.bom)
-        pieces_add(&e->pieces, STR("\xEF\xBB\xBF"));
+        buf_add(&b->out, STR("\xEF\xBB\xBF"));
     for (size_t i = 0; i < e->column_n; i++) {
-        pieces_add(&e->pieces, e->columns[i].name);
-        pieces_add(&e->pieces,
+        buf_add(&b->out, e->columns[i].name);
+        buf_add(&b->out,
                    i + 1 < e->column_n ? (struct str){&e->style.separator, 1} : STR("\r\n"));
     }
 }
 
-void csv_row(struct export *e, const struct cell *cells) {
+void csv_row(struct export_batch *b, const struct cell *cells) {
+    const struct export *e = b->export;
     size_t bytes = 2;
     for (size_t i = 0; i < e->column_n; i++)
         bytes += NUMBER_MAX_BYTES + (cells[i].kind == CELL_TEXT ? 2 * cells[i].text.n : 0);
-    char *at = pieces_room(&e->pieces, bytes);
+    char *at = buf_room(&b->out, bytes);
     for (size_t i = 0; i < e->column_n; i++) {
         at = put_cell(at, &cells[i], e->style.decimal);
         *at++ = e->style.separator;
     }
     at[-1] = '\r';
     *at++ = '\n';
-    e->pieces.cursor = at;
+    b->out.n = (size_t)(at - b->out.at);
 }

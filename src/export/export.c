@@ -59,26 +59,16 @@ static void take_phases(struct export *e) {
     }
 }
 
-static void begin(struct export *e) {
-    switch (e->style.form) {
-    case EXPORT_CSV: csv_begin(e); break;
-    case EXPORT_JSON:
-    case EXPORT_JSONL: json_begin(e); break;
-    case EXPORT_SQLITE: sqlite_begin(e); break;
-    }
-}
-
 struct export *export_new(const struct export_style *style, struct arena *a) {
     struct export *e = arena_alloc(a, 1, sizeof *e);
     bool serves = style->table == EXPORT_SERVES;
     e->style = *style;
-    e->arena = e->pieces.arena = a;
+    e->arena = a;
     e->columns = serves ? serves_columns : practice_columns;
     e->column_n = serves ? SERVES_N : PRACTICE_N;
     e->table = serves ? STR("serves") : STR("practice");
     take_words(e);
     take_phases(e);
-    begin(e);
     return e;
 }
 
@@ -86,42 +76,72 @@ void export_free(struct export *e) {
     if (!e)
         return;
     sqlite3_finalize(e->insert);
-    sqlite3_free(e->image);
     sqlite3_close(e->db);
 }
 
-void export_row(struct export *e, const struct cell *cells) {
-    switch (e->style.form) {
-    case EXPORT_CSV: csv_row(e, cells); break;
-    case EXPORT_JSON:
-    case EXPORT_JSONL: json_row(e, cells); break;
-    case EXPORT_SQLITE: sqlite_row(e, cells); break;
-    }
-    e->row_n++;
+struct export_batch *export_batch_new(struct export *e, struct arena *a) {
+    struct export_batch *b = arena_alloc(a, 1, sizeof *b);
+    b->export = e;
+    buf_init(&b->out, a);
+    return b;
 }
 
-void export_add(struct export *e, const struct checked *c, struct str file,
-                struct arena *scratch) {
+void export_begin(struct export_batch *b) {
+    switch (b->export->style.form) {
+    case EXPORT_CSV: csv_begin(b); break;
+    case EXPORT_JSON:
+    case EXPORT_JSONL: json_begin(b); break;
+    case EXPORT_SQLITE: sqlite_begin(b->export); break;
+    }
+}
+
+void export_row(struct export_batch *b, const struct cell *cells) {
+    switch (b->export->style.form) {
+    case EXPORT_CSV: csv_row(b, cells); break;
+    case EXPORT_JSON:
+    case EXPORT_JSONL: json_row(b, cells); break;
+    case EXPORT_SQLITE: sqlite_row(b->export, cells); break;
+    }
+}
+
+void export_serves(struct export_batch *b, const struct checked *c, const struct played *serves,
+                   size_t n, struct str file, struct arena *scratch) {
     struct sheet s;
     struct row row;
-    sheet_init(&s, e, c, file, scratch);
-    if (e->style.table == EXPORT_PRACTICE) {
-        practice_rows(e, &s);
+    if (b->export->style.table != EXPORT_SERVES)
         return;
-    }
-    for (size_t i = 0; i < c->played_n; i++)
-        if (serves_row(&row, &s, &c->played[i]))
-            export_row(e, row.cells);
+    sheet_init(&s, b->export, c, file, scratch);
+    for (size_t i = 0; i < n; i++)
+        if (serves_row(&row, &s, &serves[i]))
+            export_row(b, row.cells);
 }
 
-bool export_end(struct export *e, bool incomplete, const struct str **parts, size_t *n) {
-    if (e->style.form == EXPORT_SQLITE) {
-        sqlite_finish(e, incomplete);
-    } else {
-        json_end(e, incomplete);
-        pieces_end(&e->pieces);
-    }
-    *parts = e->pieces.at;
-    *n = e->pieces.n;
-    return !e->failed;
+void export_lines(struct export_batch *b, const struct checked *c, struct str file,
+                  struct arena *scratch) {
+    struct sheet s;
+    if (b->export->style.table != EXPORT_PRACTICE)
+        return;
+    sheet_init(&s, b->export, c, file, scratch);
+    practice_rows(b, &s);
+}
+
+size_t export_bytes(const struct export_batch *b) {
+    return b->out.n;
+}
+
+struct str export_take(struct export_batch *b) {
+    struct export *e = b->export;
+    struct str bytes = buf_str(&b->out);
+    bool first = e->style.form == EXPORT_JSON && !e->any && str_starts(bytes, STR(",\n"));
+    e->any = e->any || first;
+    b->out.n = 0;
+    return first ? str_part(bytes, 1, bytes.n) : bytes;
+}
+
+bool export_end(struct export_batch *b, bool incomplete) {
+    if (b->export->style.form == EXPORT_SQLITE)
+        sqlite_end(b->export, incomplete);
+    else
+        json_end(b, incomplete);
+    return !b->export->failed;
 }

@@ -35,24 +35,26 @@ static char *put_cell(char *at, const struct cell *c) {
     return at;
 }
 
-void json_begin(struct export *e) {
-    struct str head = str_printf(
-        e->arena, "{\"schema\":%d,\"program\":\"9m\",\"version\":\"%.*s\",\"table\":\"%.*s\",\"rows\":[",
-        EXPORT_SCHEMA, STR_ARG(e->style.version), STR_ARG(e->table));
+void json_begin(struct export_batch *b) {
+    const struct export *e = b->export;
     if (e->style.form == EXPORT_JSON)
-        pieces_add(&e->pieces, head);
+        buf_printf(&b->out,
+                   "{\"schema\":%d,\"program\":\"9m\",\"version\":\"%.*s\",\"table\":\"%.*s\",\"rows\":[",
+                   EXPORT_SCHEMA, STR_ARG(e->style.version), STR_ARG(e->table));
 }
 
-void json_row(struct export *e, const struct cell *cells) {
+/* The comma before the first of all is taken away with the batch. */
+void json_row(struct export_batch *b, const struct cell *cells) {
+    const struct export *e = b->export;
     size_t bytes = 8;
     for (size_t i = 0; i < e->column_n; i++)
         bytes += e->columns[i].name.n + 4 + NUMBER_MAX_BYTES + 2 +
                  (cells[i].kind == CELL_TEXT ? ESCAPED_BYTES * cells[i].text.n : 0);
-    char *at = pieces_room(&e->pieces, bytes);
-    if (e->style.form == EXPORT_JSON && e->row_n)
+    char *at = buf_room(&b->out, bytes);
+    if (e->style.form == EXPORT_JSON) {
         *at++ = ',';
-    if (e->style.form == EXPORT_JSON)
         *at++ = '\n';
+    }
     *at++ = '{';
     for (size_t i = 0; i < e->column_n; i++) {
         if (i)
@@ -64,11 +66,11 @@ void json_row(struct export *e, const struct cell *cells) {
     *at++ = '}';
     if (e->style.form == EXPORT_JSONL)
         *at++ = '\n';
-    e->pieces.cursor = at;
+    b->out.n = (size_t)(at - b->out.at);
 }
 
-void json_end(struct export *e, bool incomplete) {
-    if (e->style.form == EXPORT_JSON)
-        pieces_add(&e->pieces, incomplete ? STR("\n],\"incomplete\":true}\n")
+void json_end(struct export_batch *b, bool incomplete) {
+    if (b->export->style.form == EXPORT_JSON)
+        buf_add(&b->out, incomplete ? STR("\n],\"incomplete\":true}\n")
                                           : STR("\n],\"incomplete\":false}\n"));
 }

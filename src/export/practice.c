@@ -66,17 +66,17 @@ static void focus_row(struct cell *c, struct sheet *s, const struct focus *f) {
     cell_text(&c[PRACTICE_focus], word_info(f->treats)->word);
 }
 
-void practice_rows(struct export *e, struct sheet *s) {
+void practice_rows(struct export_batch *b, struct sheet *s) {
     const struct match *m = s->checked->match;
     struct cell cells[PRACTICE_N];
     for (size_t i = 0; i < m->focus_n && m->occasion; i++) {
         memset(cells, 0, sizeof cells);
         focus_row(cells, s, &m->focuses[i]);
-        export_row(e, cells);
+        export_row(b, cells);
     }
     for (size_t i = 0; i < s->checked->tries_n; i++) {
         memset(cells, 0, sizeof cells);
         tries_row(cells, s, &s->checked->tries[i]);
-        export_row(e, cells);
+        export_row(b, cells);
     }
 }

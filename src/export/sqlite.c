@@ -1,5 +1,6 @@
-/* A database of one table and one row about it, made in memory in a single
- * transaction with bound values, and handed on as the bytes of its file. */
+/* A database of one table and one row about it, made in a single transaction with
+ * bound values. The file has no journal and is not waited for: should anything fail,
+ * nobody will see it. */
 #include "export/table.h"
 
 static const char *type_of(enum column_kind kind) {
@@ -44,8 +45,9 @@ static void prepare(struct export *e) {
 }
 
 void sqlite_begin(struct export *e) {
-    e->failed = sqlite3_open(":memory:", &e->db) != SQLITE_OK;
+    e->failed = sqlite3_open(e->style.database, &e->db) != SQLITE_OK;
     run(e, str_printf(e->arena,
+                      "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF;"
                       "PRAGMA user_version = %d; BEGIN;"
                       "CREATE TABLE about (schema INTEGER, program TEXT, version TEXT, "
                       "incomplete INTEGER)",
@@ -87,15 +89,11 @@ static void about(struct export *e, bool incomplete) {
     sqlite3_finalize(row);
 }
 
-void sqlite_finish(struct export *e, bool incomplete) {
-    sqlite3_int64 n = 0;
+void sqlite_end(struct export *e, bool incomplete) {
     about(e, incomplete);
     run(e, "COMMIT");
-    if (e->failed)
-        return;
-    e->image = sqlite3_serialize(e->db, "main", &n, 0);
-    e->failed = !e->image;
-    e->pieces.at = arena_alloc(e->arena, 1, sizeof *e->pieces.at);
-    e->pieces.n = e->image ? 1 : 0;
-    e->pieces.at[0] = (struct str){(const char *)e->image, (size_t)n};
+    sqlite3_finalize(e->insert);
+    e->insert = NULL;
+    e->failed = sqlite3_close(e->db) != SQLITE_OK || e->failed;
+    e->db = NULL;
 }

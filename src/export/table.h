@@ -58,14 +58,6 @@ struct sheet {
     struct str *plans;
 };
 
-/* Bytes in pieces: nothing is copied when they become many. */
-struct pieces {
-    struct arena *arena;
-    struct str *at;
-    size_t n, room;
-    char *cursor, *end;
-};
-
 struct export {
     struct export_style style;
     struct arena *arena;
@@ -76,12 +68,15 @@ struct export {
     struct str outcomes[OUTCOME_N];
     struct str observed[PHASE_SETS];
     struct { struct str word; uint32_t bit; } marks[MARK_N]; /* by code */
-    struct pieces pieces;
-    size_t row_n;
+    bool any;                    /* a row was taken away */
     sqlite3 *db;
     sqlite3_stmt *insert;
-    unsigned char *image;        /* of the finished database, sqlite's */
     bool failed;
+};
+
+struct export_batch {
+    struct export *export;
+    struct buf out;
 };
 
 static inline void cell_text(struct cell *c, struct str s) {
@@ -116,36 +111,29 @@ struct row {
 };
 
 bool serves_row(struct row *row, struct sheet *s, const struct played *p);
-void practice_rows(struct export *e, struct sheet *s);
+void practice_rows(struct export_batch *b, struct sheet *s);
 
 /* A pseudonym that needs the key to be told from another: `kind` parts the
  * people from the files. */
 struct str pseudonym(const struct export *e, const char *kind, struct str name, struct arena *a);
 
-/* ---- writers (pieces.c, csv.c, json.c, sqlite.c) -------------------------- */
-
-/* Room for `n` bytes at the cursor, which the caller moves. */
-char *pieces_room(struct pieces *p, size_t n);
-void pieces_add(struct pieces *p, struct str s);
-
-/* Closes the piece under construction. */
-void pieces_end(struct pieces *p);
+/* ---- writers (numbers.c, csv.c, json.c, sqlite.c) ------------------------- */
 
 /* The number without zeros behind the point; gives where it ends. */
 char *put_whole(char *at, int n);
 char *put_hundredths(char *at, int n, char decimal);
 enum { NUMBER_MAX_BYTES = 16 };
 
-void csv_begin(struct export *e);
-void csv_row(struct export *e, const struct cell *cells);
-void json_begin(struct export *e);
-void json_row(struct export *e, const struct cell *cells);
-void json_end(struct export *e, bool incomplete);
+void csv_begin(struct export_batch *b);
+void csv_row(struct export_batch *b, const struct cell *cells);
+void json_begin(struct export_batch *b);
+void json_row(struct export_batch *b, const struct cell *cells);
+void json_end(struct export_batch *b, bool incomplete);
 void sqlite_begin(struct export *e);
 void sqlite_row(struct export *e, const struct cell *cells);
-void sqlite_finish(struct export *e, bool incomplete);
+void sqlite_end(struct export *e, bool incomplete);
 
 /* A row of whatever form. */
-void export_row(struct export *e, const struct cell *cells);
+void export_row(struct export_batch *b, const struct cell *cells);
 
 #endif

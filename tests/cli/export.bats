@@ -320,3 +320,69 @@ print("team-" + hmac.new(b"a key of the club, 2026", b"team\0" + sys.argv[1].enc
         LC_ALL=C 9m export --as $form "$ROOT/examples/season" | cmp a -
     done
 }
+
+@test "any number of threads gives the same bytes, with a bad file in the middle too" {
+    cp -r "$ROOT/examples/season" season
+    for i in $(seq 30); do cp season/2026-10-03-foxes.9m "season/c$i.9m"; done
+    cp -r season bad
+    for i in 3 14 25; do sed -i '60i 7 nett' "bad/c$i.9m"; done
+    echo 'player H7 "Twice"' >>bad/herons.9m
+    for args in '' '--as json' '--as jsonl' '--as sqlite' '--table practice' '--table practice --as json'; do
+        # shellcheck disable=SC2086
+        9m export $args -j 1 season >one
+        # shellcheck disable=SC2086
+        9m export $args --partial-data -j 1 bad none.9m >bad-one 2>bad-said && return 1
+        for n in 2 3 7; do
+            # shellcheck disable=SC2086
+            9m export $args -j $n season | cmp - one
+            # shellcheck disable=SC2086
+            9m export $args -j $n --partial-data bad none.9m >bad-more 2>said && return 1
+            cmp bad-one bad-more
+            cmp bad-said said
+            # shellcheck disable=SC2086
+            run --separate-stderr 9m export $args -j $n bad
+            [ "$status" = 1 ]
+            [ -z "$output" ]
+        done
+        [ -s one ]
+    done
+    grep -q 'INCOMPLETE: serves are missing' bad-said
+    [ "$(grep -c 'Twice' bad-said)" = 1 ]
+}
+
+@test "a table needs no memory for its rows" {
+    match_of_all >a.9m
+    for i in $(seq 3000); do ln a.9m "$i.9m"; done
+    { printf '%s\n' 'notation 1' 'practice 2026-10-06' 'team H "Herons" women'
+      for i in $(seq 20000); do printf '7 m4/3 td in2 d5\n9 net\n'; done; } >long.9m
+    peak() {
+        python3 - "$NINEMETRE" "$@" <<'END'
+import resource, subprocess, sys
+subprocess.run([sys.argv[1], "export", "-j", "1", *sys.argv[2:], "-o", "out"], check=True)
+print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
+END
+    }
+    for form in csv json sqlite; do
+        few=$(peak --as $form a.9m) many=$(peak --as $form .)
+        # 55,000 rows of more than 100 bytes; the names of the files are kept.
+        [ "$(stat -c %s out)" -gt 5500000 ]
+        [ $((many - few)) -lt 5500 ] || { echo "$form: $few KiB for one file, $many for all"; return 1; }
+    done
+}
+
+@test "a folder for what is made that is not there is told; a small table needs none" {
+    good_notes >a.9m
+    TMPDIR=$PWD/none 9m export a.9m >small.csv
+    run -3 --separate-stderr env TMPDIR="$PWD/none" "$NINEMETRE" export --as sqlite -o t.db a.9m
+    holds "$stderr" 'TMPDIR names another folder'
+    [ ! -e t.db ]
+    for i in $(seq 3000); do ln a.9m "$i.9m"; done
+    run -3 --separate-stderr env TMPDIR="$PWD/none" "$NINEMETRE" export --as json -o t.json .
+    holds "$stderr" 'none: no room for what is made'
+    same "$(printf '%s\n' "$stderr" | wc -l)" 1
+    [ ! -e t.json ]
+    mkdir tmp
+    TMPDIR=$PWD/tmp 9m export --as json -o t.json .
+    TMPDIR=$PWD/tmp 9m export --as sqlite -o t.db .
+    [ -z "$(ls -A tmp)" ]
+}

@@ -1,4 +1,4 @@
-/* Tables: numbers without the locale, pieces that are joined again, pseudonyms. */
+/* Tables: numbers without the locale, batches that are joined again, pseudonyms. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -48,75 +48,65 @@ static void whole(void **state) {
     }
 }
 
-/* A million texts, and one that is larger than a piece. */
-static void pieces(void **state) {
-    struct pieces p = {.arena = *state};
-    size_t large_n = 3u << 20, n = 0, at = 0, lines = 0;
-    char *large = arena_alloc(*state, large_n, 1);
-    memset(large, 'x', large_n);
-    for (unsigned i = 0; i < 500000; i++)
-        pieces_add(&p, STR("seven\n"));
-    pieces_add(&p, (struct str){large, large_n});
-    for (unsigned i = 0; i < 500000; i++)
-        pieces_add(&p, STR("seven\n"));
-    pieces_end(&p);
-    assert_true(p.n > 3);
-    for (size_t i = 0; i < p.n; i++) {
-        n += p.at[i].n;
-        for (at = 0; at < p.at[i].n; at++)
-            lines += p.at[i].at[at] == '\n';
+/* What comes of some batches, the first with the head and the last with the end. */
+static struct str joined(const struct export_style *style, const struct checked *c,
+                         unsigned batches, struct arena *a) {
+    struct export *e = export_new(style, a);
+    struct export_batch *b = export_batch_new(e, a);
+    struct buf all;
+    buf_init(&all, a);
+    export_begin(b);
+    for (unsigned i = 0; i < batches; i++) {
+        size_t from = c->played_n * i / batches, to = c->played_n * (i + 1) / batches;
+        buf_add(&all, export_take(b));
+        assert_int_equal(export_bytes(b), 0);
+        export_serves(b, c, c->played + from, to - from, STR("scene.9m"), a);
     }
-    assert_int_equal(n, 1000000 * 6 + large_n);
-    assert_int_equal(lines, 1000000);
+    assert_true(export_end(b, false));
+    buf_add(&all, export_take(b));
+    export_free(e);
+    return buf_str(&all);
 }
 
-static struct str joined(struct export *e, struct arena *a) {
-    struct buf b;
-    size_t n;
-    const struct str *parts;
-    assert_true(export_end(e, false, &parts, &n));
-    buf_init(&b, a);
-    for (size_t i = 0; i < n; i++)
-        buf_add(&b, parts[i]);
-    return buf_str(&b);
-}
+static const struct export_style csv = {.form = EXPORT_CSV, .separator = ',', .decimal = '.'};
+static const struct export_style json = {.form = EXPORT_JSON, .version = {"0", 1}};
+static const struct export_style jsonl = {.form = EXPORT_JSONL};
 
 /* Nothing to tell is a table all the same. */
 static void empty(void **state) {
-    struct export_style style = {.form = EXPORT_JSON, .separator = ',', .decimal = '.',
-                                 .version = STR("0")};
-    struct export *e = export_new(&style, *state);
-    assert_true(str_is(joined(e, *state), "{\"schema\":1,\"program\":\"9m\",\"version\":\"0\","
-                                          "\"table\":\"serves\",\"rows\":[\n],\"incomplete\":false}\n"));
-    export_free(e);
-    style.form = EXPORT_CSV;
-    e = export_new(&style, *state);
-    struct str csv = joined(e, *state);
-    assert_true(str_starts(csv, STR("file,line,date,")));
-    assert_true(str_ends(csv, STR(",video_s,review\r\n")));
-    export_free(e);
-    style.form = EXPORT_JSONL;
-    e = export_new(&style, *state);
-    assert_int_equal(joined(e, *state).n, 0);
-    export_free(e);
+    struct str table = joined(&csv, NULL, 0, *state);
+    assert_true(str_starts(table, STR("file,line,date,")));
+    assert_true(str_ends(table, STR(",video_s,review,team_name\r\n")));
+    assert_true(str_is(joined(&json, NULL, 0, *state),
+                       "{\"schema\":2,\"program\":\"9m\",\"version\":\"0\","
+                       "\"table\":\"serves\",\"rows\":[\n],\"incomplete\":false}\n"));
+    assert_int_equal(joined(&jsonl, NULL, 0, *state).n, 0);
 }
 
 /* As many rows as there are attempts, one line each. */
 static void rows(void **state) {
-    struct export_style style = {.form = EXPORT_CSV, .separator = ',', .decimal = '.'};
     const struct checked *c = scene_play(scene_usual(), *state);
-    struct export *e = export_new(&style, *state);
+    struct str table = joined(&csv, c, 1, *state);
     size_t attempts = 0, lines = 0;
     for (size_t i = 0; i < c->played_n; i++)
         attempts += c->played[i].said.outcome != OUTCOME_REPLAY &&
                     c->played[i].said.outcome != OUTCOME_RETOSS;
-    export_add(e, c, STR("scene.9m"), *state);
-    struct str csv = joined(e, *state);
-    for (size_t i = 0; i < csv.n; i++)
-        lines += csv.at[i] == '\n';
+    for (size_t i = 0; i < table.n; i++)
+        lines += table.at[i] == '\n';
     assert_true(attempts > 100);
     assert_int_equal(lines, attempts + 1);
-    export_free(e);
+}
+
+/* However the rows are parted, the bytes are the same. */
+static void batches(void **state) {
+    static const struct export_style *const styles[] = {&csv, &json, &jsonl};
+    const struct checked *c = scene_play(scene_usual(), *state);
+    for (size_t i = 0; i < sizeof styles / sizeof *styles; i++) {
+        struct str whole_table = joined(styles[i], c, 1, *state);
+        assert_true(whole_table.n > 10000);
+        for (unsigned n = 2; n < 400; n = n * 5 / 2)
+            assert_true(str_eq(joined(styles[i], c, n, *state), whole_table));
+    }
 }
 
 /* The digests come from Python 3.11's hmac, an implementation of RFC 2104 of
@@ -132,9 +122,9 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(hundredths),
         cmocka_unit_test(whole),
-        cmocka_unit_test_setup_teardown(pieces, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(empty, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(rows, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(batches, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(pseudonyms, open_arena, close_arena),
     };
     return cmocka_run_group_tests_name("export", tests, NULL, NULL);
