@@ -221,6 +221,7 @@ enum cmd_status cmd_drills(struct drill_book *b, const char *path, bool color);
 struct cmd_progress {
     bool wanted, shown;
     struct timespec start;
+    long long next_ms; /* from the start: when it may be drawn again */
 };
 
 void cmd_progress_init(struct cmd_progress *p);

@@ -3,22 +3,28 @@
 
 #include "cmd/cmd.h"
 
-enum { EVERY = 16, BAR_CELLS = 30, PATIENCE_S = 2 };
+enum { BAR_CELLS = 30, PATIENCE_MS = 2000, EVERY_MS = 100 };
 
 void cmd_progress_init(struct cmd_progress *p) {
     p->wanted = isatty(STDERR_FILENO) && clock_gettime(CLOCK_MONOTONIC, &p->start) == 0;
     p->shown = false;
+    p->next_ms = PATIENCE_MS;
+}
+
+static long long passed_ms(const struct cmd_progress *p) {
+    struct timespec now = p->start;
+
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (now.tv_sec - p->start.tv_sec) * 1000LL + (now.tv_nsec - p->start.tv_nsec) / 1000000;
 }
 
 void cmd_progress_tell(struct cmd_progress *p, size_t done, size_t all) {
-    struct timespec now;
     size_t full = done * BAR_CELLS / all;
 
-    if (!p->wanted || done % EVERY || clock_gettime(CLOCK_MONOTONIC, &now) != 0)
-        return;
-    if (!p->shown && now.tv_sec - p->start.tv_sec < PATIENCE_S)
+    if (!p->wanted || passed_ms(p) < p->next_ms)
         return;
     p->shown = true;
+    p->next_ms = passed_ms(p) + EVERY_MS;
     fputs("\r[", stderr);
     for (size_t i = 0; i < BAR_CELLS; i++)
         putc(i < full ? '#' : ' ', stderr);

@@ -331,15 +331,26 @@ END
     [ -z "$(ls -A home)" ]
 }
 
-@test "a bar on a terminal, after a while, and it is gone at the end" {
+@test "a bar on a terminal, after a while, and it is gone before a message and at the end" {
     mkdir tree
-    for i in $(seq 64); do good_notes | sed "2s/2026/$((1800 + i))/" >tree/$i.9m; done
+    for i in $(seq 10 73); do good_notes | sed "2s/2026/$((1800 + i))/" >tree/$i.9m; done
+    notes '7   nett' >tree/20.9m
     mkfifo slow.9m
     good_notes >notes
-    # Without a reader the writer would wait for ever.
-    timeout 30 sh -c 'sleep 3.1; cat notes >slow.9m' &
-    TERM=xterm script -qec "$NINEMETRE check slow.9m tree" /dev/null </dev/null >out
-    wait
-    tr '\r' '\n' <out | grep -qE '^\[#+ *\] (16|32|48|64) of 65 files'
-    [ "$(tr '\r' '\n' <out | grep -v '^$' | tail -n 1)" = $'\033[K' ]
+    for command in check 'fmt --diff' 'tally --partial-data' 'export --partial-data -o out.csv' \
+        'season --partial-data -o out.pdf'; do
+        # Without a reader the writer would wait for ever.
+        timeout 30 sh -c 'sleep 2.1; cat notes >slow.9m' &
+        TERM=xterm script -qec "$NINEMETRE $command -j 1 slow.9m tree" /dev/null </dev/null >out || true
+        wait
+        tr '\r' '\n' <out >lines
+        grep -qE '^\[ *#* *\] [0-9]+ of 65 files$' lines
+        grep -A1 '\] [0-9]* of 65' lines | grep -qF $'\033[K'
+        # Whatever follows the bar on the same line of the terminal clears it first.
+        ! grep -qE 'of 65 files.' lines
+        grep -F 'nett' lines
+        [ "$(grep -E '^\[|^.\[K' lines | tail -n 1 | cut -c 1-3)" = $'\033[K' ]
+        9m "${command%% *}" -j 1 notes tree >said 2>&1 || true
+        ! grep -q 'of 65' said
+    done
 }
