@@ -21,6 +21,7 @@ struct bench_server {
 struct bench {
     struct arena *arena;
     struct str team;
+    struct pool *people;         /* by index as the servers are before bench_settle */
     struct bench_server *servers; /* by shirt, after bench_settle */
     size_t server_n, server_room;
     unsigned matches;

@@ -8,7 +8,7 @@
 #ifndef NINEMETRE_FAULTS_H
 #define NINEMETRE_FAULTS_H
 
-#include "tally.h"
+#include "pool.h"
 #include "twoway.h"
 
 /* Left and right depend on the hand. The arm side is that of the hitting arm,
@@ -29,8 +29,9 @@ struct faults_seen {
 };
 
 struct faults_server {
+    const struct person *person; /* from faults_settle */
     struct str name;             /* empty if the team does not name her */
-    uint8_t shirt;
+    uint8_t shirt;               /* her latest */
     bool lefthanded;             /* in the last file that has her */
     struct counts counts;        /* all her serves in matches */
     unsigned missed[FAULTS_MISSES]; /* of all; other kinds are in counts.by alone */
@@ -42,6 +43,7 @@ struct faults_server {
 
 struct faults {
     struct arena *arena;
+    struct pool *people;         /* by index as the servers are before faults_settle */
     struct faults_server *servers; /* most serves first, from faults_settle */
     size_t server_n, server_room;
     unsigned matches, sets;

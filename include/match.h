@@ -106,6 +106,9 @@ struct match {
                                     may stand there, so nobody is called unknown */
 };
 
+/* Below 0, 0 or above 0, as the first day is before, the same as or after the other. */
+int date_order(struct date a, struct date b);
+
 /* The reading of one file. */
 struct reading;
 

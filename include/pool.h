@@ -1,7 +1,7 @@
 /* Counts of many files. A pool keeps how often each way of serving occurred,
  * with everything that a table can be made by, so that pools of parts add up
  * to exactly the pool of the whole, in whatever order. People are told apart
- * by team name, shirt and name, since letters change from file to file. */
+ * by team and name, since letters change from file to file and shirts over a season. */
 #ifndef NINEMETRE_POOL_H
 #define NINEMETRE_POOL_H
 
@@ -16,10 +16,16 @@ enum { POOL_SERVES_MOST = 1000000000 };
 
 struct person {
     struct str team, name;       /* NFC; the name may be empty */
-    uint8_t shirt;               /* SHIRT_NONE: shirt not seen */
+    uint8_t shirt;               /* her latest; SHIRT_NONE: shirt not seen */
+    struct date shirt_on;        /* the latest day of that shirt; year 0: not known */
+    bool by_shirt;               /* her name stands twice in a squad */
     bool ours;                   /* her team stood first in some file */
     uint32_t group;              /* her team's index in the pool, which pool_person sets */
 };
+
+/* True if two keys are one person: the name tells, whatever the shirt; where there is
+ * none, or it stands twice in a squad, the shirt does. */
+bool pool_same_person(const struct person *a, const struct person *b);
 
 /* One way of serving and how often it occurred. Values are those of the facts;
  * zones are rows of ZONE_N, an aim too. Narrow, since a pool holds millions. */
@@ -123,6 +129,9 @@ struct person pool_team_key(const struct match *m, enum side side);
 
 /* The person with this key, a new one if need be. */
 int32_t pool_person(struct pool *p, struct person key);
+
+/* The same without a new one: PERSON_NONE if there is none. */
+int32_t pool_find(const struct pool *p, const struct person *key);
 
 /* Adds serves of one way; false, and nothing added, when that is too many. */
 bool pool_put(struct pool *p, struct pooled way);

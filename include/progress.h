@@ -25,9 +25,6 @@ const struct person *progress_person(const struct progress *p, size_t person);
 /* The index of the person with this key (pool_key); false if she has no entry. */
 bool progress_find(const struct progress *p, struct person key, size_t *person);
 
-/* Below 0, 0 or above 0, as the first day is before, the same as or after the other. */
-int progress_date_order(struct date a, struct date b);
-
 /* The first and the last day so far, one more seen; year 0: no day. */
 void progress_date_span(struct date *first, struct date *last, struct date day);
 

@@ -27,7 +27,7 @@ struct advise_team *advise_find_team(const struct advise *v, struct str name) {
 
 static void take(void *into, const struct checked *c, struct str name, struct arena *a) {
     struct advise *v = into;
-    bool later = v->until && progress_date_order(c->match->date, *v->until) > 0;
+    bool later = v->until && date_order(c->match->date, *v->until) > 0;
 
     (void)name;
     (void)a;

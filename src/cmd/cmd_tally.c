@@ -209,7 +209,8 @@ const struct cmd cmd_tally = {
         "and rallies won; each stands beside its counts and, from 10 on, its 95 %\n"
         "interval. A table that is too wide leaves its least useful columns out and says\n"
         "so. Practices are not added to matches unless --kind says so. People are told\n"
-        "apart by team name, shirt and name. Notes with errors give no figures.\n"
+        "apart by team and name, by shirt where there is none. Notes with errors give\n"
+        "no figures.\n"
         "Exit code: 0 all well, 1 errors in the notes, 2 wrong usage, 3 a file or the\n"
         "system.",
     .examples = "  9m tally season/                         our servers over a season\n"

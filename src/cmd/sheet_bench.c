@@ -30,7 +30,7 @@ static struct bench *latest(const struct gathered *g) {
 
     for (size_t i = 0; i < g->team_n; i++)
         if (g->teams[i]->server_n > 0 &&
-            (!last || progress_date_order(g->teams[i]->last, last->last) > 0))
+            (!last || date_order(g->teams[i]->last, last->last) > 0))
             last = g->teams[i];
     for (size_t i = 0; last && i < g->team_n; i++)
         if (g->teams[i] != last)

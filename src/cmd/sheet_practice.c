@@ -36,7 +36,7 @@ static void take(void *into, const struct checked *c, struct str name, struct ar
         return;
     if (g->of.year && !str_eq(g->team.name, ours->name))
         g->others = str_copy(g->arena, g->team.name);
-    if (progress_date_order(g->of, c->match->date) <= 0) {
+    if (date_order(g->of, c->match->date) <= 0) {
         keep_team(g, ours);
         g->of = c->match->date;
     }

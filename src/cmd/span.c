@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "progress.h"
+#include "pool.h"
 
 enum { MATCHES_MOST = 1000000 };
 
@@ -61,7 +61,7 @@ bool cmd_span_take(struct cmd_span *s, const struct cmd_run *run) {
     if (!cmd_day_option(run, "from", &s->from) || !cmd_day_option(run, "to", &s->to) ||
         (last && !cmd_number("last", last, MATCHES_MOST, &s->last)))
         return false;
-    if (s->from.year && s->to.year && progress_date_order(s->from, s->to) > 0)
+    if (s->from.year && s->to.year && date_order(s->from, s->to) > 0)
         cmd_misuse(run->cmd, "--from lies after --to");
     else if (is_bounded(s) && reads_standard_input(run))
         cmd_misuse(run->cmd, "--from, --to and --last choose among files; "
@@ -149,8 +149,8 @@ static void read_heads(struct heads *heads, const struct cmd_paths *paths) {
 /* ---- the choice --------------------------------------------------------------- */
 
 static bool lies_within(const struct cmd_span *s, const struct head *h) {
-    return !h->dated || ((!s->from.year || progress_date_order(h->date, s->from) >= 0) &&
-                         (!s->to.year || progress_date_order(h->date, s->to) <= 0));
+    return !h->dated || ((!s->from.year || date_order(h->date, s->from) >= 0) &&
+                         (!s->to.year || date_order(h->date, s->to) <= 0));
 }
 
 /* Keeps those that are wanted, in their order. */
@@ -183,7 +183,7 @@ static void find_team(struct heads *heads, const char *word) {
 /* By team, matches before practices, the latest first. */
 static int latest_first(const void *left, const void *right) {
     const struct head *a = left, *b = right;
-    int team = str_order(a->team, b->team), day = progress_date_order(b->date, a->date);
+    int team = str_order(a->team, b->team), day = date_order(b->date, a->date);
 
     if (team)
         return team;
@@ -216,7 +216,7 @@ static bool is_of_last(struct met *m, const struct head *h, unsigned last) {
     if (!str_eq(h->team, m->team))
         *m = (struct met){.team = h->team};
     if (h->practice)
-        return h->team.n && progress_date_order(h->date, m->first) >= 0;
+        return h->team.n && date_order(h->date, m->first) >= 0;
     if (!h->team.n || ++m->matches_n > last)
         return false;
     m->first = h->date;

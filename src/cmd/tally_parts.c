@@ -6,6 +6,7 @@
 #include <limits.h>
 #include <string.h>
 
+#include "cmd/span.h"
 #include "cmd/tally.h"
 
 enum { PARTS_SCHEMA = 2, FIELDS = 9, SUM_DIGITS = 64 };
@@ -62,6 +63,11 @@ static void put_person(struct buf *b, const struct person *who) {
         buf_printf(b, ", \"shirt\": %u", who->shirt);
     buf_add(b, STR(", \"name\": "));
     tally_quoted(b, who->name);
+    if (who->shirt_on.year)
+        buf_printf(b, ", \"shirt_on\": \"%04d-%02d-%02d\"", who->shirt_on.year,
+                   who->shirt_on.month, who->shirt_on.day);
+    if (who->by_shirt)
+        buf_add(b, STR(", \"by_shirt\": true"));
     buf_printf(b, ", \"ours\": %s}", who->ours ? "true" : "false");
 }
 
@@ -192,6 +198,11 @@ static struct str text_of(const json_t *string) {
     return (struct str){json_string_value(string), json_string_length(string)};
 }
 
+/* Counts of an earlier form have none. */
+static bool read_day(const json_t *day, struct date *out) {
+    return !day || (json_is_string(day) && cmd_day(json_string_value(day), out));
+}
+
 static bool read_person(const json_t *one, struct person *who) {
     const json_t *team = json_object_get(one, "team"), *name = json_object_get(one, "name");
     const json_t *shirt = json_object_get(one, "shirt"), *ours = json_object_get(one, "ours");
@@ -201,8 +212,9 @@ static bool read_person(const json_t *one, struct person *who) {
         !(json_is_null(shirt) || (json_is_integer(shirt) && number >= 0 && number <= SHIRT_MAX)))
         return false;
     *who = (struct person){.team = text_of(team), .name = text_of(name), .shirt = (uint8_t)number,
+                           .by_shirt = json_is_true(json_object_get(one, "by_shirt")),
                            .ours = json_is_true(ours)};
-    return true;
+    return read_day(json_object_get(one, "shirt_on"), &who->shirt_on);
 }
 
 static bool index_of(const json_t *number, const struct people *people, int32_t *out) {

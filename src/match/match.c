@@ -42,6 +42,14 @@ struct reading *match_open(const struct text *t, struct squads *squads, struct a
     return r;
 }
 
+int date_order(struct date a, struct date b) {
+    if (a.year != b.year)
+        return a.year < b.year ? -1 : 1;
+    if (a.month != b.month)
+        return a.month < b.month ? -1 : 1;
+    return (a.day > b.day) - (a.day < b.day);
+}
+
 const struct match *match_of(const struct reading *r) {
     return &r->match;
 }

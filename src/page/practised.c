@@ -26,7 +26,7 @@ static struct practised practised_of(struct draw *d, const struct advice *season
     struct practised out = {{0, 0}, {0, 0}};
     for (size_t i = 0; i < progress_people(p); i++) {
         const struct person *person = progress_person(p, i);
-        if (person->shirt != who->shirt || !str_eq(person->name, who->name))
+        if (!pool_same_person(person, who->person))
             continue;
         out.matches = missed(p, i, PROGRESS_MATCHES, d->arena);
         out.practice = missed(p, i, PROGRESS_SERVES, d->arena);

@@ -69,7 +69,7 @@ static void add_sentence(struct buf *b, struct str sentence) {
 }
 
 static struct str last_days(struct draw *d, const struct drilled_series *s) {
-    if (progress_date_order(s->from, s->to) == 0)
+    if (date_order(s->from, s->to) == 0)
         return page_sayf(d, "Last time: %.*s.", STR_ARG(page_day(d, s->to)));
     return page_sayf(d, "Last time: the latest day before of each, from %.*s to %.*s.",
                      STR_ARG(page_day(d, s->from)), STR_ARG(page_day(d, s->to)));

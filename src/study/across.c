@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "progress.h"
 #include "study/across_parts.h"
 
 enum { JULY = 7 };
@@ -60,7 +59,7 @@ static struct across_roster *copy_of(struct arena *a, const struct across_roster
 }
 
 static bool is_earlier(const struct across_roster *a, const struct across_roster *b) {
-    int day = progress_date_order(a->since, b->since);
+    int day = date_order(a->since, b->since);
     return day < 0 || (day == 0 && str_order(a->file, b->file) < 0);
 }
 

@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "progress.h"
 #include "study/across_parts.h"
 
 /* ---- what names tell ----------------------------------------------------------- */
@@ -78,7 +77,7 @@ static bool day_of_name(struct str path, struct date *out) {
 
 static void judge_name(const struct across_file *f, struct diags *d) {
     struct date named;
-    if (!day_of_name(str_of(f->path), &named) || progress_date_order(named, f->date) == 0)
+    if (!day_of_name(str_of(f->path), &named) || date_order(named, f->date) == 0)
         return;
     diags_add(d, W_FILE_DAY, across_day(f), named.year, named.month, named.day);
 }
@@ -88,7 +87,7 @@ static void judge_name(const struct across_file *f, struct diags *d) {
 static bool lies_in_season(struct date day, const struct across_folder *folder) {
     struct date first = {folder->year, folder->two_years ? 5 : 1, 1};
     struct date last = {folder->year + 1, 8, 31};
-    return progress_date_order(day, first) >= 0 && progress_date_order(day, last) <= 0;
+    return date_order(day, first) >= 0 && date_order(day, last) <= 0;
 }
 
 static void judge_season(const struct across_file *f, struct diags *d) {
@@ -169,7 +168,7 @@ static const struct across_roster *team_at(const struct across_file *f, unsigned
 static int by_match(const void *left, const void *right) {
     const struct across_file *a = *(const struct across_file *const *)left;
     const struct across_file *b = *(const struct across_file *const *)right;
-    int day = progress_date_order(a->date, b->date), first;
+    int day = date_order(a->date, b->date), first;
     if (day)
         return day;
     if (a->practice != b->practice)

@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "progress.h"
 #include "study/across_parts.h"
 
 /* ---- slips ---------------------------------------------------------------------- */
@@ -153,7 +152,7 @@ static void judge_spellings(struct squad *s, size_t from, size_t to) {
 static int by_folded(const void *left, const void *right) {
     const struct naming *a = left, *b = right;
     int name = str_order(a->folded, b->folded);
-    return name ? name : progress_date_order(a->roster->since, b->roster->since);
+    return name ? name : date_order(a->roster->since, b->roster->since);
 }
 
 /* Names that are the same but for accents and case, in whatever season. */
@@ -231,7 +230,7 @@ static void judge_shirts(struct squad *s, size_t from, size_t to) {
 static int by_team(const void *left, const void *right) {
     const struct across_roster *a = *(const struct across_roster *const *)left;
     const struct across_roster *b = *(const struct across_roster *const *)right;
-    int team = str_order(a->team, b->team), day = progress_date_order(a->since, b->since);
+    int team = str_order(a->team, b->team), day = date_order(a->since, b->since);
     if (team)
         return team;
     if (a->season != b->season)
@@ -282,7 +281,7 @@ struct team_name {
 static int by_file(const void *left, const void *right) {
     const struct across_roster *a = ((const struct team_name *)left)->team;
     const struct across_roster *b = ((const struct team_name *)right)->team;
-    int day = progress_date_order(a->since, b->since);
+    int day = date_order(a->since, b->since);
     return day ? day : str_order(a->team, b->team);
 }
 

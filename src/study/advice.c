@@ -274,7 +274,7 @@ static void put(struct advice_server *s, struct advice_priority p) {
 }
 
 static bool is_her(const struct advice_server *s, const struct person *p) {
-    return p->shirt == s->who->shirt && str_eq(p->name, s->who->name);
+    return pool_same_person(p, s->who->person);
 }
 
 static void find_focus(const struct advice *a, struct advice_server *s) {

@@ -12,17 +12,17 @@ struct bench *bench_new(struct str team, struct arena *a) {
 
     b->arena = a;
     b->team = str_copy(a, team);
+    b->people = pool_new(true, a);
     return b;
 }
 
 static struct bench_server *server_of(struct bench *b, struct person who) {
-    for (size_t i = 0; i < b->server_n; i++)
-        if (b->servers[i].who.shirt == who.shirt && str_eq(b->servers[i].who.name, who.name))
-            return &b->servers[i];
+    size_t i = (size_t)pool_person(b->people, who);
+
+    if (i < b->server_n)
+        return &b->servers[i];
     b->servers = arena_grow(b->arena, b->servers, b->server_n, &b->server_room,
                             sizeof *b->servers);
-    who.team = b->team;
-    who.name = str_copy(b->arena, who.name);
     b->servers[b->server_n] = (struct bench_server){.who = who};
     return &b->servers[b->server_n++];
 }
@@ -97,6 +97,8 @@ static int by_shirt(const void *left, const void *right) {
 }
 
 void bench_settle(struct bench *b) {
+    for (size_t i = 0; i < b->server_n; i++)
+        b->servers[i].who = b->people->people[i];
     if (b->server_n > 1)
         qsort(b->servers, b->server_n, sizeof *b->servers, by_shirt);
 }

@@ -30,7 +30,7 @@ static struct card_past *past_of(struct cards *c, const struct checked *file, un
 /* Below 0 for a file before the match, above for one behind it; 0 if that can't
  * be told. */
 static int order(const struct match *file, const struct match *match) {
-    int day = progress_date_order(file->date, match->date);
+    int day = date_order(file->date, match->date);
     if (day || !file->timed || !match->timed)
         return day;
     return (file->minute > match->minute) - (file->minute < match->minute);
@@ -112,14 +112,10 @@ static void add_miss(struct card_misses *m, const struct played *p) {
 
 /* ---- her focus -------------------------------------------------------------- */
 
-bool cards_same_person(const struct person *a, const struct person *b) {
-    return a->shirt == b->shirt && str_eq(a->name, b->name) && str_eq(a->team, b->team);
-}
-
 static void find_focus(const struct cards *c, const struct person *key, struct arena *a,
                        struct card_focus *out) {
     for (size_t i = 0; i < progress_people(c->progress) && !out->chosen; i++) {
-        if (!cards_same_person(progress_person(c->progress, i), key))
+        if (!pool_same_person(progress_person(c->progress, i), key))
             continue;
         out->chosen = progress_focus(c->progress, i, &out->progress);
         if (out->chosen)
@@ -145,7 +141,7 @@ static void take_focus(const struct cards *c, const struct person *key,
 
 static const struct card_past *find_past(const struct cards *c, const struct person *key) {
     for (size_t i = 0; i < c->past_n; i++)
-        if (cards_same_person(&c->people->people[i], key))
+        if (pool_same_person(&c->people->people[i], key))
             return c->pasts[i];
     return NULL;
 }

@@ -9,7 +9,7 @@ static const double last_metre_d_m = 8.5;
 /* False if she never served. */
 static bool find_person(const struct aimed *m, const struct person *key, size_t *out) {
     for (*out = 0; *out < aimed_people(m); ++*out)
-        if (cards_same_person(aimed_person(m, *out), key))
+        if (pool_same_person(aimed_person(m, *out), key))
             return true;
     return false;
 }

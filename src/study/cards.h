@@ -58,8 +58,4 @@ void card_take_reach(const struct cards *c, const struct person *key, struct car
 void card_take_aim(const struct cards *c, const struct person *key, const struct card_focus *focus,
                    struct arena *a, struct card_aim *out);
 
-/* ---- card.c ----------------------------------------------------------------- */
-
-bool cards_same_person(const struct person *a, const struct person *b);
-
 #endif

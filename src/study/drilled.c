@@ -109,7 +109,7 @@ static struct key key_of(const struct checked *c, const struct tries *t) {
 
 /* Whether the entry is of an earlier day of the series. */
 static bool is_before(const struct checked *c, const struct entry *e, const struct key *k) {
-    if (e->kind != k->kind || progress_date_order(e->day.date, c->match->date) >= 0)
+    if (e->kind != k->kind || date_order(e->day.date, c->match->date) >= 0)
         return false;
     if (k->kind == PROGRESS_TOSSES)
         return e->day.ring_cm == k->ring_cm;
@@ -133,7 +133,7 @@ static void find_last(const struct checked *c, const struct progress *p, const s
         const struct entry *e = &p->entries[i];
         if (e->person != (int32_t)person || !is_before(c, e, k))
             continue;
-        int order = row->last.n ? progress_date_order(e->day.date, row->last_on) : 1;
+        int order = row->last.n ? date_order(e->day.date, row->last_on) : 1;
         if (order > 0) {
             row->last = hits_of(e);
             row->last_on = e->day.date;
@@ -151,9 +151,9 @@ static void add_row(struct drilled_series *s, const struct drilled_row *row) {
         s->all.misses[m] += row->misses[m];
     if (row->last.n == 0)
         return;
-    if (s->before.n == 0 || progress_date_order(row->last_on, s->from) < 0)
+    if (s->before.n == 0 || date_order(row->last_on, s->from) < 0)
         s->from = row->last_on;
-    if (s->before.n == 0 || progress_date_order(row->last_on, s->to) > 0)
+    if (s->before.n == 0 || date_order(row->last_on, s->to) > 0)
         s->to = row->last_on;
     s->again = rate_sum(s->again, row->today);
     s->before = rate_sum(s->before, row->last);

@@ -7,6 +7,7 @@
 struct faults *faults_new(struct arena *a) {
     struct faults *f = arena_alloc(a, 1, sizeof *f);
     f->arena = a;
+    f->people = pool_new(true, a);
     return f;
 }
 
@@ -37,18 +38,16 @@ static enum faults_miss miss_of(const struct played *p, bool lefthanded) {
     return FAULTS_MISSES;
 }
 
-/* Her row, a new one if need be: a team has few servers. */
+/* Her row, a new one if need be. */
 static struct faults_server *row_of(struct faults *f, const struct checked *c, unsigned shirt) {
     const struct player *player = team_find(&c->match->teams[OURS], shirt);
-    struct str name = player ? player->name : STR_NONE;
-    size_t i = 0;
-    while (i < f->server_n && (f->servers[i].shirt != shirt || !str_eq(f->servers[i].name, name)))
-        i++;
+    size_t i = (size_t)pool_person(f->people, pool_key(c, OURS, shirt));
     if (i == f->server_n) {
         f->servers = arena_grow(f->arena, f->servers, i, &f->server_room, sizeof *f->servers);
-        f->servers[f->server_n++] =
-            (struct faults_server){.shirt = (uint8_t)shirt, .name = str_copy(f->arena, name)};
+        f->servers[f->server_n++] = (struct faults_server){.shirt = (uint8_t)shirt};
     }
+    f->servers[i].name = f->people->people[i].name;
+    f->servers[i].shirt = f->people->people[i].shirt;
     f->servers[i].lefthanded = player && player->lefthanded;
     return &f->servers[i];
 }
@@ -120,6 +119,8 @@ static int by_serves(const void *left, const void *right) {
 }
 
 void faults_settle(struct faults *f) {
+    for (size_t i = 0; i < f->server_n; i++)
+        f->servers[i].person = &f->people->people[i];
     if (f->server_n > 0)
         qsort(f->servers, f->server_n, sizeof *f->servers, by_serves);
 }

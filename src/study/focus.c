@@ -10,7 +10,7 @@ static bool same_focus(const struct focus_note *a, const struct focus_note *b) {
 }
 
 static bool is_later(const struct focus_note *a, const struct focus_note *b) {
-    int day = progress_date_order(a->date, b->date);
+    int day = date_order(a->date, b->date);
     return day > 0 || (day == 0 && a->minute > b->minute);
 }
 
@@ -31,7 +31,7 @@ static const struct date *other_before(const struct progress *p, const struct fo
     for (size_t i = 0; i < p->note_n; i++) {
         const struct focus_note *note = &p->notes[i];
         if (note->person == now->person && !same_focus(note, now) &&
-            (!found || progress_date_order(note->date, *found) > 0))
+            (!found || date_order(note->date, *found) > 0))
             found = &note->date;
     }
     return found;
@@ -44,8 +44,8 @@ static struct date since(const struct progress *p, const struct focus_note *now)
     for (size_t i = 0; i < p->note_n; i++) {
         const struct focus_note *note = &p->notes[i];
         if (note->person == now->person && same_focus(note, now) &&
-            progress_date_order(note->date, first) < 0 &&
-            (!other || progress_date_order(note->date, *other) > 0))
+            date_order(note->date, first) < 0 &&
+            (!other || date_order(note->date, *other) > 0))
             first = note->date;
     }
     return first;
@@ -98,7 +98,7 @@ static bool of_drill(const struct progress_focus *f, const struct entry *e) {
 }
 
 static void add_entry(struct progress_focus *f, const struct entry *e) {
-    bool after = progress_date_order(e->day.date, f->since) >= 0;
+    bool after = date_order(e->day.date, f->since) >= 0;
     if (after && days_between(f->since, e->day.date) > f->days)
         f->days = days_between(f->since, e->day.date);
     if (e->kind == PROGRESS_SERVES || e->kind == PROGRESS_MATCHES)
@@ -129,7 +129,7 @@ static struct rate drilled_on(const struct progress *p, size_t person,
     for (size_t i = 0; i < p->entry_n; i++) {
         const struct entry *e = &p->entries[i];
         if (e->person == (int32_t)person && of_drill(f, e) &&
-            progress_date_order(e->day.date, day) == 0)
+            date_order(e->day.date, day) == 0)
             sum = rate_sum(sum, e->day.hits);
     }
     return sum;
@@ -144,9 +144,9 @@ static void find_met(struct progress_focus *f, const struct progress *p, size_t 
     for (size_t i = 0; i < p->entry_n; i++) {
         const struct entry *e = &p->entries[i];
         struct date day = e->day.date;
-        bool sooner = !f->met || progress_date_order(day, f->met_on) < 0;
+        bool sooner = !f->met || date_order(day, f->met_on) < 0;
         if (e->person == (int32_t)person && of_drill(f, e) && sooner &&
-            progress_date_order(day, f->since) >= 0 &&
+            date_order(day, f->since) >= 0 &&
             progress_meets(drilled_on(p, person, f, day), f->goal)) {
             f->met = true;
             f->met_on = day;
@@ -174,7 +174,7 @@ struct progress_series progress_drilled(const struct progress *p, size_t person,
     for (size_t i = 0; i < p->entry_n; i++) {
         const struct entry *e = &p->entries[i];
         if (e->person == (int32_t)person && of_drill(f, e) &&
-            progress_date_order(e->day.date, f->since) >= 0)
+            date_order(e->day.date, f->since) >= 0)
             s.days[s.n++] = (struct progress_day){.date = e->day.date, .hits = e->day.hits};
     }
     progress_join_days(&s);

@@ -22,15 +22,11 @@ const struct person *progress_person(const struct progress *p, size_t person) {
 }
 
 bool progress_find(const struct progress *p, struct person key, size_t *person) {
-    for (size_t i = 0; i < progress_people(p); i++) {
-        const struct person *who = progress_person(p, i);
-        if (who->shirt == key.shirt && str_eq(who->team, key.team) &&
-            str_eq(who->name, key.name)) {
-            *person = i;
-            return true;
-        }
-    }
-    return false;
+    int32_t at = pool_find(p->people, &key);
+    if (at == PERSON_NONE)
+        return false;
+    *person = (size_t)at;
+    return true;
 }
 
 /* ---- adding ---------------------------------------------------------------- */
@@ -38,7 +34,7 @@ bool progress_find(const struct progress *p, struct person key, size_t *person) 
 static bool same_entry(const void *entries, uint32_t ix, const void *key) {
     const struct entry *a = (const struct entry *)entries + ix, *b = key;
     return a->person == b->person && a->kind == b->kind &&
-           progress_date_order(a->day.date, b->day.date) == 0 &&
+           date_order(a->day.date, b->day.date) == 0 &&
            progress_same_series(&a->day, &b->day);
 }
 
@@ -140,20 +136,12 @@ void progress_add(struct progress *p, const struct checked *c) {
 
 /* ---- series ---------------------------------------------------------------- */
 
-int progress_date_order(struct date a, struct date b) {
-    if (a.year != b.year)
-        return a.year < b.year ? -1 : 1;
-    if (a.month != b.month)
-        return a.month < b.month ? -1 : 1;
-    return (a.day > b.day) - (a.day < b.day);
-}
-
 void progress_date_span(struct date *first, struct date *last, struct date day) {
     if (day.year == 0)
         return;
-    if (first->year == 0 || progress_date_order(day, *first) < 0)
+    if (first->year == 0 || date_order(day, *first) < 0)
         *first = day;
-    if (last->year == 0 || progress_date_order(day, *last) > 0)
+    if (last->year == 0 || date_order(day, *last) > 0)
         *last = day;
 }
 
@@ -166,7 +154,7 @@ static int by_series(const void *left, const void *right) {
     if (a->ring_cm != b->ring_cm)
         return a->ring_cm < b->ring_cm ? -1 : 1;
     int drill = str_order(a->drill, b->drill);
-    return drill ? drill : progress_date_order(a->date, b->date);
+    return drill ? drill : date_order(a->date, b->date);
 }
 
 /* The day as its series has it: tosses go by the ring, the others by the drill. */

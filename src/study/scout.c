@@ -92,7 +92,7 @@ static void add_ball(struct scout *s, const struct played *p) {
  * one read last counts as the later. */
 static void add_plans(struct scout *s, const struct checked *c) {
     if (c->plan_n == 0 ||
-        (s->plan_n > 0 && progress_date_order(c->match->date, s->planned_on) < 0))
+        (s->plan_n > 0 && date_order(c->match->date, s->planned_on) < 0))
         return;
     s->plans = scout_plans(c, &s->plan_n, s->arena);
     s->planned_on = c->match->date;

@@ -123,7 +123,7 @@ void season_add(struct season *s, const struct checked *c, struct str file, unsi
 /* Of one day, one without a time comes where the files have it. */
 static int by_date(const void *left, const void *right) {
     const struct season_match *a = left, *b = right;
-    int day = progress_date_order(a->date, b->date);
+    int day = date_order(a->date, b->date);
     if (day)
         return day;
     if (a->timed && b->timed && a->minute != b->minute)
@@ -228,7 +228,7 @@ void season_settle(struct season *s) {
 /* ---- asking ------------------------------------------------------------------ */
 
 bool season_clash(const struct season_match *a, const struct season_match *b) {
-    return progress_date_order(a->date, b->date) == 0 &&
+    return date_order(a->date, b->date) == 0 &&
            !(a->timed && b->timed && a->minute != b->minute);
 }
 
@@ -275,7 +275,7 @@ unsigned season_jumps(const struct season *s, size_t server, unsigned week) {
 
 size_t season_match_from(const struct season *s, struct date day) {
     size_t m = 0;
-    while (m < s->match_n && progress_date_order(s->matches[m].date, day) < 0)
+    while (m < s->match_n && date_order(s->matches[m].date, day) < 0)
         m++;
     return m;
 }

@@ -22,13 +22,31 @@ struct pool *pool_new(enum pool_keeps keeps, struct arena *a) {
 
 /* ---- people ---------------------------------------------------------------- */
 
+static bool goes_by_name(const struct person *p) {
+    return p->name.n > 0 && !p->by_shirt;
+}
+
 static uint64_t hash_of(const struct person *key) {
-    return slots_hash_str(slots_hash_str(key->shirt, key->team), key->name);
+    uint64_t shirt = goes_by_name(key) ? SHIRT_NONE : key->shirt;
+    return slots_hash_str(slots_hash_str(shirt, key->team), key->name);
+}
+
+bool pool_same_person(const struct person *a, const struct person *b) {
+    return goes_by_name(a) == goes_by_name(b) && (goes_by_name(a) || a->shirt == b->shirt) &&
+           str_eq(a->team, b->team) && str_eq(a->name, b->name);
 }
 
 static bool same_person(const void *people, uint32_t ix, const void *key) {
-    const struct person *a = (const struct person *)people + ix, *b = key;
-    return a->shirt == b->shirt && str_eq(a->team, b->team) && str_eq(a->name, b->name);
+    return pool_same_person((const struct person *)people + ix, key);
+}
+
+/* Of one day the higher number, so that the order of files changes nothing. */
+static void take_latest_shirt(struct person *p, const struct person *key) {
+    int day = date_order(key->shirt_on, p->shirt_on);
+    if (day < 0 || (day == 0 && key->shirt <= p->shirt))
+        return;
+    p->shirt = key->shirt;
+    p->shirt_on = key->shirt_on;
 }
 
 static int32_t new_person(struct pool *p, struct person key) {
@@ -50,7 +68,13 @@ int32_t pool_person(struct pool *p, struct person key) {
         slots_add(&p->slots, hash, at, p->arena);
     }
     p->people[at].ours |= key.ours;
+    take_latest_shirt(&p->people[at], &key);
     return (int32_t)at;
+}
+
+int32_t pool_find(const struct pool *p, const struct person *key) {
+    uint32_t at = slots_find(&p->slots, hash_of(key), same_person, p->people, key);
+    return at == SLOTS_NONE ? PERSON_NONE : (int32_t)at;
 }
 
 /* ---- serves ---------------------------------------------------------------- */
@@ -112,6 +136,13 @@ struct person pool_team_key(const struct match *m, enum side side) {
         .team = team_key(&m->teams[side]), .shirt = SHIRT_NONE, .ours = side == OURS};
 }
 
+static bool stands_twice(const struct team *t, const struct player *who) {
+    for (size_t i = 0; i < t->player_n; i++)
+        if (&t->players[i] != who && str_eq(t->players[i].name, who->name))
+            return true;
+    return false;
+}
+
 struct person pool_key(const struct checked *c, enum side side, unsigned shirt) {
     const struct team *team = &c->match->teams[side];
     const struct player *player = shirt == SHIRT_NONE ? NULL : team_find(team, shirt);
@@ -119,6 +150,8 @@ struct person pool_key(const struct checked *c, enum side side, unsigned shirt) 
         .team = team_key(team),
         .name = player ? player->name : STR_NONE,
         .shirt = (uint8_t)shirt,
+        .shirt_on = c->match->date,
+        .by_shirt = player && player->name.n > 0 && stands_twice(team, player),
         .ours = side == OURS,
     };
 }
@@ -258,7 +291,8 @@ static int by_person(const void *left, const void *right) {
         return team;
     if (a->shirt != b->shirt)
         return a->shirt < b->shirt ? -1 : 1;
-    return str_order(a->name, b->name);
+    int name = str_order(a->name, b->name);
+    return name ? name : a->by_shirt - b->by_shirt;
 }
 
 static void sort_people(struct pool *p) {

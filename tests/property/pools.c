@@ -28,8 +28,16 @@ static void tap(bool ok, const char *name) {
     printf("%sok %u - %s\n", ok ? "" : "not ", tests_n, name);
 }
 
+/* Two players of the same squad have given each other their shirts. */
+static void swap_shirts(struct life_team *t) {
+    unsigned shirt = t->players[0].shirt;
+
+    t->players[0].shirt = t->players[1].shirt;
+    t->players[1].shirt = shirt;
+}
+
 /* Some matches are of one season of one club, some of others; every fifth file
- * is a practice. */
+ * is a practice, and in every fourth two shirts have changed hands. */
 static void draw_files(void) {
     for (unsigned i = 0; i < FILES; i++) {
         struct life_style style = {.detail = (enum life_detail)(i % 3), .rare = i % 4 == 3,
@@ -41,6 +49,8 @@ static void draw_files(void) {
         buf_init(&b, kept);
         diags_init(&d, kept);
         life_team_draw(&ours, 'H', i % 3);
+        if (i % 4 == 1)
+            swap_shirts(&ours);
         if (i % 5 == 4)
             life_practice(&b, &ours, 200, style, i, i + 1);
         else
