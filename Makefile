@@ -273,7 +273,7 @@ pictures: $(BUILD)/9m | $(PACKAGES)
 install: $(BUILD)/9m
 	install -d '$(DESTDIR)$(BINDIR)' '$(DESTDIR)$(DOCDIR)'
 	install -m 755 $(BUILD)/9m '$(DESTDIR)$(BINDIR)/9m'
-	install -m 644 README.md grammar/NOTATION.md grammar/serve.drills grammar/export.* LICENSE '$(DESTDIR)$(DOCDIR)'
+	install -m 644 README.md grammar/NOTATION.md grammar/ARCHIVE.md grammar/serve.drills grammar/export.* LICENSE '$(DESTDIR)$(DOCDIR)'
 
 uninstall:
 	rm -f '$(DESTDIR)$(BINDIR)/9m'
