@@ -11,6 +11,7 @@ setup_file() {
     HOSTS=$(mktemp -d /tmp/9m-hosts-XXXXXX)
     A=9m-a-$$ B=9m-b-$$
     export HOSTS A B
+    : >"$HOSTS/started"
     ip netns add "$A"
     ip netns add "$B"
     ip link add "a$$" netns "$A" type veth peer name "b$$" netns "$B"
@@ -63,8 +64,8 @@ teardown_file() {
     while read -r pid; do
         kill "$pid" 2>/dev/null || true
     done <"$HOSTS/started"
-    ip netns del "$A"
-    ip netns del "$B"
+    ip netns del "$A" || true
+    ip netns del "$B" || true
     rm -rf "$HOSTS"
 }
 

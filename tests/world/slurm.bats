@@ -12,13 +12,14 @@ setup_file() {
     # munged wants its socket where everybody may come.
     chmod 755 "$SLURM"
     mkdir "$SLURM/state" "$SLURM/n1" "$SLURM/n2"
+    : >"$SLURM/started"
     configuration >"$SLURM_CONF"
     dd if=/dev/urandom of="$SLURM/key" bs=1024 count=1 status=none
     chmod 400 "$SLURM/key"
     munged --foreground --key-file "$SLURM/key" --socket "$SLURM/munge" --pid-file "$SLURM/munged.pid" \
         --log-file "$SLURM/munged.log" --seed-file "$SLURM/seed" >&2 3>&- &
     echo $! >>"$SLURM/started"
-    until [ -S "$SLURM/munge" ]; do sleep 0.1; done
+    timeout 20 sh -c 'until [ -S "$SLURM/munge" ]; do sleep 0.1; done'
     slurmctld -D -f "$SLURM_CONF" >&2 3>&- &
     echo $! >>"$SLURM/started"
     for node in n1 n2; do
