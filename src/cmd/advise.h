@@ -3,7 +3,7 @@
 #define NINEMETRE_CMD_ADVISE_H
 
 #include "advice.h"
-#include "cmd/cmd.h"
+#include "cmd/span.h"
 
 /* One team of ours, over all files that have it. */
 struct advise_team {
@@ -20,6 +20,7 @@ struct advise {
     const struct advise_team *only; /* NULL: every team */
     unsigned server;             /* SHIRT_NONE: all */
     const struct date *until;    /* files of later days are left out; NULL: none are */
+    struct cmd_span span;
     struct cmd_paths paths;      /* what was read */
     bool incomplete;
 };

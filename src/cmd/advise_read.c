@@ -51,7 +51,7 @@ static enum cmd_status read_drills(struct advise *v) {
 
 enum cmd_status advise_read(struct advise *v, bool partial_data) {
     struct cmd_many many = {.run = v->run,
-                            .found = cmd_find(&v->paths, v->run),
+                            .found = cmd_find_days(&v->paths, v->run, &v->span),
                             .partial_data = partial_data,
                             .into = v,
                             .take = take};

@@ -13,6 +13,9 @@ static const struct cmd_option options[] = {
     {"as", "FORM", "text (if not said) or json", forms, 0},
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -84,6 +87,8 @@ static enum cmd_status advise(const struct cmd_run *run) {
     enum cmd_status status;
 
     if (run->given[SERVER] && !cmd_number("server", run->given[SERVER], SHIRT_MAX, &v.server))
+        return CMD_USAGE;
+    if (!cmd_span_take(&v.span, run))
         return CMD_USAGE;
     v.arena = arena_new(cmd_no_memory);
     v.paths.arena = v.arena;

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "cmd/aiming.h"
+#include "cmd/span.h"
 
 enum { SERVER, TYPE, AS, PARTIAL_DATA };
 
@@ -17,6 +18,9 @@ static const struct cmd_option options[] = {
     {"as", "FORM", "text (the default) or json", form_words, 0},
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -101,9 +105,9 @@ static enum cmd_status show(struct aiming *g, const struct cmd_run *run, unsigne
 }
 
 static enum cmd_status read_and_show(struct aiming *g, const struct cmd_run *run,
-                                     unsigned shirt) {
+                                     unsigned shirt, const struct cmd_span *span) {
     struct cmd_paths paths = {.arena = g->arena};
-    struct cmd_many many = {.run = run, .found = cmd_find(&paths, run),
+    struct cmd_many many = {.run = run, .found = cmd_find_days(&paths, run, span),
                             .partial_data = run->given[PARTIAL_DATA], .into = g, .take = take};
     enum cmd_status status = cmd_each_file(&many, &paths);
 
@@ -117,16 +121,18 @@ static enum cmd_status read_and_show(struct aiming *g, const struct cmd_run *run
 
 static enum cmd_status aim(const struct cmd_run *run) {
     struct aiming g = {.person = 0};
+    struct cmd_span span;
     unsigned shirt;
     enum cmd_status status;
 
     if (!run->given[SERVER])
         return cmd_misuse(run->cmd, "whose serves? such as: --server 7");
-    if (!cmd_number("server", run->given[SERVER], SHIRT_MAX, &shirt))
+    if (!cmd_number("server", run->given[SERVER], SHIRT_MAX, &shirt) ||
+        !cmd_span_take(&span, run))
         return CMD_USAGE;
     g.arena = arena_new(cmd_no_memory);
     g.aimed = aimed_new(g.arena);
-    status = read_and_show(&g, run, shirt);
+    status = read_and_show(&g, run, shirt, &span);
     arena_free(g.arena);
     return status;
 }

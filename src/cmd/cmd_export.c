@@ -39,12 +39,16 @@ static const struct cmd_option options[] = {
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
     CREW_OPTION,
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
 /* What the threads share. But for `export` it is of the one whose turn it is. */
 struct exporting {
     const struct cmd_run *run;
+    struct cmd_span span;
     struct crew crew;
     struct arena *kept; /* of the run */
     struct export *export;
@@ -291,7 +295,7 @@ static enum cmd_status export_all(struct exporting *all, struct export_style *st
     struct cmd_paths paths = {.arena = all->kept};
     enum cmd_status status;
 
-    all->status = cmd_find(&paths, all->run);
+    all->status = cmd_find_days(&paths, all->run, &all->span);
     if (overwrites_notes(all->run, &paths))
         return CMD_USAGE;
     spool_init(&all->spool, all->kept);
@@ -314,7 +318,7 @@ static enum cmd_status export_run(const struct cmd_run *run) {
     unsigned threads;
 
     set_style(&style, run);
-    if (!usage_is_right(run, style.form, &threads))
+    if (!usage_is_right(run, style.form, &threads) || !cmd_span_take(&all.span, run))
         return CMD_USAGE;
     all.kept = all.told.arena = arena_new(cmd_no_memory);
     cmd_show_init(&all.show, stderr, run->color_err);

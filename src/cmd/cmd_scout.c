@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "cmd/press.h"
+#include "cmd/span.h"
 #include "pool.h"
 #include "scout.h"
 
@@ -15,6 +16,9 @@ static const struct cmd_option options[] = {
     {"font", "FILE", "a TrueType file to set the page in", NULL, 0},
     {"partial-data", NULL, "go on in spite of errors: lines that could not be read are\n"
      "left out, one with a single likely mend counts as mended", NULL, 0},
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -25,6 +29,7 @@ struct scouting {
     struct scout **teams;
     size_t team_n, team_room;
     bool left_out;
+    struct cmd_span span;
 };
 
 /* ---- reading --------------------------------------------------------------- */
@@ -143,7 +148,7 @@ static enum cmd_status scout_all(struct scouting *g) {
 
     files.operands++;
     files.operand_n--;
-    many.found = cmd_find(&paths, &files);
+    many.found = cmd_find_days(&paths, &files, &g->span);
     status = cmd_each_file(&many, &paths);
     g->left_out = many.left_out;
     if (status == CMD_CLEAN || many.partial_data)
@@ -154,9 +159,14 @@ static enum cmd_status scout_all(struct scouting *g) {
 }
 
 static enum cmd_status scout(const struct cmd_run *run) {
-    struct scouting g = {.run = run, .arena = arena_new(cmd_no_memory)};
-    enum cmd_status status = scout_all(&g);
+    struct scouting g = {.run = run};
+    enum cmd_status status;
 
+    if (!cmd_span_take(&g.span, run))
+        return CMD_USAGE;
+    g.span.team = run->operands[0];
+    g.arena = arena_new(cmd_no_memory);
+    status = scout_all(&g);
     arena_free(g.arena);
     return status;
 }

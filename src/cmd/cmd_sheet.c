@@ -15,6 +15,9 @@ static const struct cmd_option options[] = {
     CMD_LANG_OPTION,
     {"paper", "SIZE", "the paper, a4 if not said", cmd_papers, 0},
     {"font", "FILE", "a TrueType file to set the sheet in", NULL, 0},
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -25,6 +28,7 @@ bool sheet_read(struct sheet *s, const char *folder, bool partial_data, void *in
     struct cmd_many many = {.run = s->run, .partial_data = partial_data, .into = into, .take = take};
 
     many.found = cmd_find_in(&paths, folder);
+    many.found = cmd_worse(many.found, cmd_span_choose(&s->span, &paths));
     s->status = cmd_worse(s->status, cmd_each_file(&many, &paths));
     return many.left_out;
 }
@@ -68,8 +72,10 @@ static enum cmd_status sheet(const struct cmd_run *run) {
 
     if (!!given[FORM] + !!given[PRACTICE] + !!given[BENCH] > 1)
         return cmd_misuse(run->cmd, "--form, --practice and --bench are different sheets; ask for one");
-    if (!cmd_press_may_write(run->cmd, out))
+    if (!cmd_span_take(&s.span, run) || !cmd_press_may_write(run->cmd, out))
         return CMD_USAGE;
+    if (cmd_span_is_bounded(&s.span) && !given[PRACTICE] && !given[BENCH])
+        return cmd_misuse(run->cmd, "--from, --to and --last go with --practice or --bench");
     s.arena = arena_new(cmd_no_memory);
     status = make(&s, out);
     cmd_press_close(&s.press);

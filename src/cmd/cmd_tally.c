@@ -31,13 +31,16 @@ static const struct cmd_option options[] = {
      "left out, one with a single likely mend counts as mended", NULL, 0},
     CREW_OPTION,
     {"output", "FILE", "where the result goes, standard output if not said", NULL, 'o'},
+    CMD_FROM_OPTION,
+    CMD_TO_OPTION,
+    CMD_LAST_OPTION,
     {NULL, NULL, NULL, NULL, 0},
 };
 
-static bool usage_is_right(const struct cmd_run *run, unsigned *threads) {
+static bool usage_is_right(const struct cmd_run *run, unsigned *threads, struct cmd_span *span) {
     static const unsigned shown[] = {BY, TEAM, KIND, AS, WIDE};
 
-    if (!crew_threads(run, run->given[THREADS], threads))
+    if (!crew_threads(run, run->given[THREADS], threads) || !cmd_span_take(span, run))
         return false;
     for (size_t i = 0; run->given[PARTIAL] && i < sizeof shown / sizeof *shown; i++)
         if (run->given[shown[i]]) {
@@ -45,10 +48,14 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *threads) {
                        options[shown[i]].name);
             return false;
         }
-    if (run->given[MERGE] && run->given[PARTIAL_DATA]) {
-        cmd_misuse(run->cmd, "--partial-data belongs to reading notes, not to --merge");
+    if (run->given[MERGE] && (run->given[PARTIAL_DATA] || cmd_span_is_bounded(span))) {
+        cmd_misuse(run->cmd, "--%s to reading notes, not to --merge",
+                   run->given[PARTIAL_DATA] ? "partial-data belongs" : "from, --to and --last belong");
         return false;
     }
+    if (run->given[TEAM] && strcmp(run->given[TEAM], "all") != 0 &&
+        strcmp(run->given[TEAM], "ours") != 0)
+        span->team = run->given[TEAM];
     return true;
 }
 
@@ -163,11 +170,13 @@ static enum pool_keeps keeps_of(const struct cmd_run *run) {
     return cuts_of(run->given[BY]) == 1u << CUT_SERVER ? POOL_SERVERS : POOL_TABLES;
 }
 
-static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct arena *a) {
+static enum cmd_status count(const struct cmd_run *run, unsigned threads,
+                             const struct cmd_span *span, struct arena *a) {
     struct reading_wish wish = {.run = run,
                                 .partial_data = run->given[PARTIAL_DATA] != NULL,
                                 .files = run->given[PARTIAL] != NULL,
-                                .threads = threads};
+                                .threads = threads,
+                                .span = span};
     struct pool *p = pool_new(keeps_of(run), a);
     bool stop;
     enum cmd_status status = run->given[MERGE] ? merge(run, p, &stop) : tally_read(&wish, p, &stop);
@@ -188,13 +197,14 @@ static enum cmd_status count(const struct cmd_run *run, unsigned threads, struct
 
 static enum cmd_status tally(const struct cmd_run *run) {
     unsigned threads;
+    struct cmd_span span;
     struct arena *a;
     enum cmd_status status;
 
-    if (!usage_is_right(run, &threads))
+    if (!usage_is_right(run, &threads, &span))
         return CMD_USAGE;
     a = arena_new(cmd_no_memory);
-    status = count(run, threads, a);
+    status = count(run, threads, &span, a);
     arena_free(a);
     return status;
 }

@@ -113,7 +113,8 @@ static enum cmd_status find_all(struct crew *c) {
     enum cmd_status status = CMD_CLEAN;
 
     if (!c->found)
-        status = cmd_find(&c->paths, c->run);
+        status = c->span ? cmd_find_days(&c->paths, c->run, c->span)
+                         : cmd_find(&c->paths, c->run);
     pthread_mutex_lock(&c->sharing.lock);
     c->all_found = true;
     pthread_cond_broadcast(&c->sharing.more);

@@ -4,7 +4,7 @@
 #ifndef NINEMETRE_CMD_CREW_H
 #define NINEMETRE_CMD_CREW_H
 
-#include "cmd/cmd.h"
+#include "cmd/span.h"
 
 enum {
     CREW_THREADS_MOST = 64,
@@ -42,6 +42,7 @@ struct crew {
     bool all_found;              /* and when all are found */
     bool telling;                /* somebody speaks about a file: no bar is drawn */
     size_t next;                 /* first file that nobody has taken */
+    const struct cmd_span *span; /* set before the work; NULL: files of all days */
     struct cmd_progress progress;
 };
 

@@ -3,12 +3,14 @@
 #define NINEMETRE_CMD_SHEET_H
 
 #include "cmd/press.h"
+#include "cmd/span.h"
 
 struct sheet {
     const struct cmd_run *run;
     struct arena *arena;
     struct page_facts facts;
     bool partial_data;
+    struct cmd_span span;
     struct cmd_press press;
     enum cmd_status status;      /* worse than CMD_CLEAN: notes with errors, a missing file */
 };

@@ -43,7 +43,7 @@ bool cmd_day_option(const struct cmd_run *run, const char *name, struct date *ou
     return false;
 }
 
-static bool is_bounded(const struct cmd_span *s) {
+bool cmd_span_is_bounded(const struct cmd_span *s) {
     return s->from.year || s->to.year || s->last;
 }
 
@@ -63,7 +63,7 @@ bool cmd_span_take(struct cmd_span *s, const struct cmd_run *run) {
         return false;
     if (s->from.year && s->to.year && date_order(s->from, s->to) > 0)
         cmd_misuse(run->cmd, "--from lies after --to");
-    else if (is_bounded(s) && reads_standard_input(run))
+    else if (cmd_span_is_bounded(s) && reads_standard_input(run))
         cmd_misuse(run->cmd, "--from, --to and --last choose among files; "
                              "standard input is none");
     else
@@ -238,7 +238,7 @@ static void keep_last(struct heads *heads, unsigned last) {
 enum cmd_status cmd_span_choose(const struct cmd_span *s, struct cmd_paths *paths) {
     struct heads heads = {.arena = paths->arena, .status = CMD_CLEAN};
 
-    if (!is_bounded(s))
+    if (!cmd_span_is_bounded(s))
         return CMD_CLEAN;
     read_heads(&heads, paths);
     keep_within(&heads, s);

@@ -24,6 +24,9 @@ struct cmd_span {
  * a message. */
 bool cmd_span_take(struct cmd_span *s, const struct cmd_run *run);
 
+/* True if one of the three options was given. */
+bool cmd_span_is_bounded(const struct cmd_span *s);
+
 /* A day as the notes have it; false if it is none. */
 bool cmd_day(const char *given, struct date *out);
 

@@ -13,6 +13,7 @@ struct reading_wish {
     bool partial_data;           /* go on without lines or files that have errors */
     bool files;                  /* the pool is to know which files it counts */
     unsigned threads;
+    const struct cmd_span *span;
 };
 
 /* Counts the files of the operands into `pool`, the same whatever the number of

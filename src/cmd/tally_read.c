@@ -142,6 +142,7 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
 
     cmd_show_init(&all.show, stderr, wish->run->color_err);
     crew_init(&all.crew, wish->run, wish->threads, count_file);
+    all.crew.span = wish->span;
     counters = counters_new(&all, pool);
     status = crew_work(&all.crew);
     tell_rest(&all, wish->partial_data);

@@ -58,3 +58,51 @@ practice_on() { # FILE DAY
     [ "$status" = 3 ]
     holds "$stderr" 'pipe: no ordinary file'
 }
+
+# What a command says with days is what it says of the files of those days.
+as_by_hand() { # COMMAND...
+    "$@" --from ./2026-10-05 --to ./2026-10-14 . >days
+    "$@" ./2026-10-06-practice.9m ./2026-10-10-larks.9m ./2026-10-13-practice.9m >hand
+    cmp days hand
+    "$@" --last 2 . >last
+    "$@" ./2026-10-10-larks.9m ./2026-10-13-practice.9m ./2026-10-17-swifts.9m >hand
+    cmp last hand
+    ! cmp -s days last
+}
+
+@test "the same as the files chosen by hand: tally, export, advise, aim" {
+    season
+    as_by_hand 9m tally --as json --by all
+    as_by_hand 9m tally --as json --by all --threads 2
+    as_by_hand 9m tally --partial
+    as_by_hand 9m export
+    as_by_hand 9m advise --as json
+    as_by_hand 9m aim --server 9 --as json
+}
+
+@test "the last matches of a team that was named, on whichever side" {
+    match_on a.9m 2026-10-03 Foxes
+    match_on b.9m 2026-10-10 Foxes
+    match_on c.9m 2026-10-17 Larks
+    9m tally --as json --team foxes --last 1 . | jq -e '.matches == 1 and .teams[0].team == "Foxes"'
+    9m tally --as json --team foxes --last 1 . >last.json
+    9m tally --as json --team foxes b.9m | cmp last.json -
+    9m tally --as json --last 1 . >last.json
+    9m tally --as json c.9m | cmp last.json -
+}
+
+@test "pages: a team to scout, the bench card" {
+    season
+    9m scout foxes --last 1 -o last.pdf .
+    9m scout foxes -o hand.pdf 2026-10-03-foxes.9m
+    cmp last.pdf hand.pdf
+    mkdir one
+    cp 2026-10-17-swifts.9m herons.9m one
+    9m sheet --bench . --last 1 -o - | pdftotext - last
+    9m sheet --bench one -o - | pdftotext - hand
+    cmp last hand
+    run --separate-stderr 9m sheet --last 1
+    [ "$status" = 2 ]
+    run --separate-stderr 9m tally --merge --last 1 x.json
+    [ "$status" = 2 ]
+}
