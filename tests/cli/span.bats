@@ -61,7 +61,7 @@ practice_on() { # FILE DAY
 
 # What a command says with days is what it says of the files of those days.
 as_by_hand() { # COMMAND...
-    "$@" --from ./2026-10-05 --to ./2026-10-14 . >days
+    "$@" --from 2026-10-05 --to 2026-10-14 . >days
     "$@" ./2026-10-06-practice.9m ./2026-10-10-larks.9m ./2026-10-13-practice.9m >hand
     cmp days hand
     "$@" --last 2 . >last
