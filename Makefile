@@ -211,6 +211,7 @@ fuzz: $(BUILD)/9m | $(PACKAGES)
 
 bench: $(BUILD)/9m $(TOOLS) | $(PACKAGES)
 	tests/bench/run
+	tests/bench/scale
 
 layers:
 	@BUILD=$(BUILD) tests/run layers
