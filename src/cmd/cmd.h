@@ -15,7 +15,7 @@
 enum cmd_status {
     CMD_CLEAN = 0,
     CMD_FINDINGS = 1, /* the notes have errors, or are not canonical */
-    CMD_USAGE = 2,
+    CMD_USAGE = 2,    /* also a team or a shirt that was asked for and is nowhere */
     CMD_FAILED = 3 /* a file or the system */
 };
 

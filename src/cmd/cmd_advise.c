@@ -62,8 +62,10 @@ static bool has_server(const struct advise *v) {
 /* ---- the command --------------------------------------------------------- */
 
 static enum cmd_status show(struct advise *v) {
-    if (!find_team(v) || !has_server(v))
-        return CMD_FINDINGS;
+    if (!find_team(v))
+        return CMD_USAGE;
+    if (!has_server(v))
+        return v->server == SHIRT_NONE ? CMD_FINDINGS : CMD_USAGE;
     if (v->run->given[AS] && strcmp(v->run->given[AS], "json") == 0)
         advise_json(v);
     else

@@ -208,9 +208,10 @@ static bool make_folder(const char *folder) {
 
 static enum cmd_status make_cards(struct making *m) {
     enum cmd_status status = CMD_CLEAN;
+    bool asked = m->shirt_n > 0;
 
     if (!find_servers(m))
-        return CMD_FINDINGS;
+        return asked ? CMD_USAGE : CMD_FINDINGS;
     if (m->text && !m->run->given[OUTPUT] && m->shirt_n > 1)
         return cmd_misuse(m->run->cmd, "as text one card at a time, such as 9m card --as text "
                                        "%s %u; or name a folder with -o", m->source.path,

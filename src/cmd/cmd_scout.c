@@ -55,8 +55,8 @@ static void take(void *into, const struct checked *c, struct str name, struct ar
                   (enum side)side);
 }
 
-/* NULL after a message. */
-static const struct scout *chosen(struct scouting *g) {
+/* NULL after a message; then *status is usage unless the word names a team. */
+static const struct scout *chosen(struct scouting *g, enum cmd_status *status) {
     const char *word = g->run->operands[0];
     struct str *names = arena_alloc(g->arena, g->team_n + 1, sizeof *names);
     bool *meant = arena_alloc(g->arena, g->team_n + 1, sizeof *meant);
@@ -64,6 +64,7 @@ static const struct scout *chosen(struct scouting *g) {
 
     if (g->team_n == 0) {
         cmd_say("no match in what was read");
+        *status = CMD_FINDINGS;
         return NULL;
     }
     for (size_t i = 0; i < g->team_n; i++)
@@ -76,6 +77,7 @@ static const struct scout *chosen(struct scouting *g) {
     if (s && s->all.serves == 0) {
         cmd_say("no serve that reached %.*s is written down; nothing to tell of its receivers",
                 STR_ARG(s->team));
+        *status = CMD_FINDINGS;
         return NULL;
     }
     return s;
@@ -127,11 +129,12 @@ static enum cmd_status make(struct scouting *g, const struct scout *s, const cha
 }
 
 static enum cmd_status choose_and_make(struct scouting *g) {
-    const struct scout *s = chosen(g);
+    enum cmd_status status = CMD_USAGE;
+    const struct scout *s = chosen(g, &status);
     const char *out = g->run->given[OUTPUT];
 
     if (!s)
-        return CMD_FINDINGS;
+        return status;
     if (!out)
         out = default_out(s, g->arena);
     return cmd_press_may_write(g->run->cmd, out) ? make(g, s, out) : CMD_USAGE;

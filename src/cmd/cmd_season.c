@@ -207,7 +207,7 @@ static enum cmd_status read_and_make(struct making *m, const char *out) {
         return status;
     }
     if (!find_team(m))
-        return cmd_worse(status, CMD_FINDINGS);
+        return cmd_worse(status, m->run->given[TEAM] ? CMD_USAGE : CMD_FINDINGS);
     season_settle(m->season);
     tell_clashes(m);
     if (m->season->match_n > 0 && m->season->all.serves > 0)

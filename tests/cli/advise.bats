@@ -169,7 +169,7 @@ server() { # JQ: of the only server
     holds "$(9m advise --team herons s t)" 'Herons: 2 matches, 40 serves'
     lacks "$(9m advise --team herons s t)" 'Larks'
     run 9m advise --team Owls s t
-    [ "$status" = 1 ]
+    [ "$status" = 2 ]
     holds "$output" 'no team "Owls"; there are Herons, Larks'
 }
 
@@ -189,7 +189,7 @@ server() { # JQ: of the only server
     run 9m advise --server 100 good.9m
     [ "$status" = 2 ]
     run 9m advise --server 9 good.9m
-    [ "$status" = 1 ]
+    [ "$status" = 2 ]
     holds "$output" 'no serve of our 9 in a match of what was read, and no focus'
 }
 

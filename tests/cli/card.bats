@@ -123,7 +123,7 @@ words() { pdftotext -layout "$1" -; }
 @test "who did not serve, what is no shirt, what is no match" {
     some_season
     run --separate-stderr 9m card season/c.9m 12
-    [ "$status" = 1 ]
+    [ "$status" = 2 ]
     holds "$stderr" 'season/c.9m: no serve of our 12'
     run --separate-stderr 9m card season/c.9m seven
     [ "$status" = 2 ]

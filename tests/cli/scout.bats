@@ -49,13 +49,13 @@ season() {
 @test "who is meant is asked where it can't be told" {
     season
     run --separate-stderr 9m scout foxs season
-    [ "$status" = 1 ]
+    [ "$status" = 2 ]
     [ "$stderr" = '9m: no team "foxs"; did you mean Foxes?' ]
     run --separate-stderr 9m scout lions season
     [ "$stderr" = '9m: no team "lions"; there are Herons, Foxes, Owls' ]
     sed -i 's/"Owls"/"Grey Foxes"/; s/"Foxes"/"Red Foxes"/' season/*.9m
     run --separate-stderr 9m scout foxes season
-    [ "$status" = 1 ]
+    [ "$status" = 2 ]
     [ "$stderr" = '9m: "foxes" stands in the names of 2 teams: Red Foxes, Grey Foxes; write more of it' ]
     run --separate-stderr 9m scout foxes
     [ "$status" = 2 ]

@@ -85,7 +85,7 @@ season() { cp "$ROOT"/examples/season/*.9m "$ROOT"/examples/season/*.drills .; }
     9m season --team 'harbour terns' .
     pdftotext season.pdf - | grep -q 'Harbour Terns · 1 match'
     run --separate-stderr 9m season --team Gulls .
-    [ "$status" = 1 ]
+    [ "$status" = 2 ]
     holds "$stderr" 'no team of ours is "Gulls"'
 }
 
