@@ -72,7 +72,7 @@ struct profile_info {
 struct rule_info {
     const char *name, *meaning;
     size_t offset;               /* in struct profile */
-    unsigned most;               /* the largest value it can have */
+    unsigned least, most;        /* the values that it can have */
 };
 
 struct focus {

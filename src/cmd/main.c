@@ -107,18 +107,29 @@ static void hold_streams(void) {
             (void)open("/dev/null", wrong_way[fd]);
 }
 
+/* Standard output is whole; else errno tells why. A write that failed long ago
+ * left no reason behind, but the next one will fail alike. */
+static bool printed(void) {
+    if (ferror(stdout)) {
+        clearerr(stdout);
+        putchar('\n');
+        errno = 0;
+        fflush(stdout);
+        return false;
+    }
+    errno = 0;
+    return fflush(stdout) == 0;
+}
+
 int main(int argc, char **argv) {
     enum cmd_status status;
-    bool written;
 
     hold_streams();
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told below */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that grows past the limit */
     status = dispatch(argc, argv);
     cmd_fonts_done();
-    written = !ferror(stdout);
-    errno = 0;
-    if (fflush(stdout) != 0 || !written) {
+    if (!printed()) {
         cmd_say_unprinted(errno);
         status = CMD_FAILED;
     }

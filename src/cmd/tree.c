@@ -165,7 +165,7 @@ static void follow(struct walk *w, const char *path, bool notes, int depth) {
 static unsigned char kind_of(const char *path, unsigned char told) {
     struct stat st;
 
-    return told != DT_UNKNOWN || lstat(path, &st) != 0 ? told : IFTODT(st.st_mode);
+    return told != DT_UNKNOWN || lstat(path, &st) != 0 ? told : (unsigned char)IFTODT(st.st_mode);
 }
 
 static void visit(struct walk *w, const char *path, unsigned char type, int depth) {

@@ -111,7 +111,7 @@ static bool rule_number(const struct stmt *st, const struct rule_info *rule, uns
     bool truth = rule->most == 1;
     *n = (unsigned)st->as.rule.value;
     if (st->as.rule.number)
-        return *n <= rule->most && (*n > 0 || rule->most <= 2);
+        return *n >= rule->least && *n <= rule->most;
     *n = str_same(value, STR("yes"));
     return truth && (*n || str_same(value, STR("no")));
 }
@@ -129,7 +129,8 @@ static void declare_rule(struct reading *r, const struct stmt *st) {
                       STR_ARG(st->as.rule.name));
         if (d)
             d->expected = rule->most == 1 ? STR("yes or no")
-                                          : str_printf(r->arena, "a number up to %u", rule->most);
+                                          : str_printf(r->arena, "a number from %u to %u", rule->least,
+                                                       rule->most);
         return;
     }
     struct buf names;

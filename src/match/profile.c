@@ -5,20 +5,20 @@
 #include <string.h>
 
 static const struct rule_info rules[] = {
-#define RULE(name, most, meaning) {#name, meaning, offsetof(struct profile, name), most}
-    RULE(set_points, 99, "points that win a set"),
-    RULE(decider_points, 99, "points that win the deciding set"),
-    RULE(lead, 9, "points ahead that a set needs"),
-    RULE(sets_to_win, 3, "sets that win the match"),
-    RULE(change_points, 99, "points of the leader at which the decider changes courts; 0: never"),
-    RULE(substitutions, 99, "substitutions in a set"),
-    RULE(reentry, 1, "yes: any number of times to her place; no: once, for the same player"),
-    RULE(timeouts, 9, "time-outs in a set"),
-    RULE(libero_serves, 1, "yes: in one place of the order; no: never"),
-    RULE(retoss, 2, "a second toss: 0 never, 1 one a service, 2 one a turn"),
-    RULE(service_s, 99, "seconds from the whistle to the hit"),
-    RULE(net_women_cm, 999, "height of a women's net, cm"),
-    RULE(net_men_cm, 999, "height of a men's net, cm"),
+#define RULE(name, least, most, meaning) {#name, meaning, offsetof(struct profile, name), least, most}
+    RULE(set_points, 1, 99, "points that win a set"),
+    RULE(decider_points, 1, 99, "points that win the deciding set"),
+    RULE(lead, 1, 9, "points ahead that a set needs"),
+    RULE(sets_to_win, 1, 3, "sets that win the match"),
+    RULE(change_points, 0, 99, "points of the leader at which the decider changes courts; 0: never"),
+    RULE(substitutions, 0, 99, "substitutions in a set"),
+    RULE(reentry, 0, 1, "yes: any number of times to her place; no: once, for the same player"),
+    RULE(timeouts, 0, 9, "time-outs in a set"),
+    RULE(libero_serves, 0, 1, "yes: in one place of the order; no: never"),
+    RULE(retoss, 0, 2, "a second toss: 0 never, 1 one a service, 2 one a turn"),
+    RULE(service_s, 1, 99, "seconds from the whistle to the hit"),
+    RULE(net_women_cm, 1, 999, "height of a women's net, cm"),
+    RULE(net_men_cm, 1, 999, "height of a men's net, cm"),
 #undef RULE
 };
 
