@@ -17,7 +17,8 @@ END $$;
 
 -- The serves that count, one row each, with the words of 9m tally: an overlap of the
 -- receivers makes an ace of all but a fault at the hit, and a point that was taken
--- back counts for nothing. times is above 1 in practices only.
+-- back counts for nothing. times is above 1 in practices only. The table has no name
+-- for whoever an error is charged to in the place of the server.
 CREATE VIEW counted AS
 SELECT *,
        CASE WHEN ace OR outcome IN ('in', 'over') THEN 0 ELSE 1 END AS missed,
@@ -25,6 +26,7 @@ SELECT *,
 FROM (SELECT *,
              coalesce(team_name, team) AS club,
              coalesce(charged, server) AS shirt,
+             CASE WHEN charged IS NULL THEN server_name END AS name,
              repeat AS times,
              outcome IN ('ace', 'overlap')
                OR overlap = 1 AND outcome NOT IN ('foot', 'clock', 'order', 'drop') AS ace

@@ -3,11 +3,12 @@
 -- the same notes: counts and sums, so that a share always has what it is out of.
 \set ON_ERROR_STOP on
 
--- Who breaks the pass? Below 30 serves a share says little; order by it with care.
-SELECT club, shirt, sum(times) AS serves, sum(broke * times) AS broke,
+-- Who breaks the pass? Below 30 serves a share says little; order by it with care. A
+-- name is one person whatever her shirt; without one the shirt has to do.
+SELECT club, coalesce(name, shirt::text) AS who, sum(times) AS serves, sum(broke * times) AS broke,
        sum(missed * times) AS missed, sum(won * times) AS won
 FROM counted WHERE kind = 'match'
-GROUP BY club, shirt ORDER BY club, shirt;
+GROUP BY club, who ORDER BY club, who;
 
 -- By type of serve, where it was written down.
 SELECT club, type, sum(times) AS serves, sum(broke * times) AS broke,

@@ -58,7 +58,7 @@ PY
     run -3 load_table serves
 }
 
-# tallied CUT COLUMN: team, row, serves, broke, errors, won of 9m tally, sorted.
+# tallied CUT [ROW]: team, name or row, serves, broke, errors, won of 9m tally, sorted.
 tallied() {
     9m tally --as csv --by "$1" archive | python3 -c '
 import csv, sys
@@ -66,7 +66,7 @@ from collections import Counter
 sums = {}
 for r in csv.DictReader(sys.stdin):
     if sys.argv[1] in ("", r["row"]):
-        sums.setdefault((r["team"], r["row"]), Counter()).update(
+        sums.setdefault((r["team"], r["name"] or r["row"]), Counter()).update(
             {k: int(r[k]) for k in ("serves", "broke", "errors", "won")})
 for key, c in sorted(sums.items()):
     print(*key, c["serves"], c["broke"], c["errors"], c["won"], sep="|")' "${2-}"
