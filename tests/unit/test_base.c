@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "diag.h"
+#include "slots.h"
 
 static struct arena *arena;
 
@@ -163,6 +164,38 @@ static void a_flood_is_counted(void **state) {
     assert_int_equal(d.errors, DIAGS_MAX + 5);
 }
 
+static bool same_number(const void *numbers, uint32_t ix, const void *key) {
+    return ((const unsigned *)numbers)[ix] == *(const unsigned *)key;
+}
+
+/* Many with the same hash, and enough to widen the table several times. */
+static void what_was_added_is_found(void **state) {
+    enum { MANY = 2000 };
+    struct slots s = {.n = 0};
+    unsigned numbers[MANY];
+    (void)state;
+    for (unsigned i = 0; i < MANY; i++) {
+        numbers[i] = 3 * i;
+        assert_int_equal(slots_find(&s, numbers[i] / 30, same_number, numbers, &numbers[i]),
+                         SLOTS_NONE);
+        slots_add(&s, numbers[i] / 30, i, arena);
+    }
+    for (unsigned n = 0; n < 3 * MANY; n++)
+        assert_int_equal(slots_find(&s, n / 30, same_number, numbers, &n),
+                         n % 3 ? SLOTS_NONE : n / 3);
+}
+
+static void hashes_of_texts_differ(void **state) {
+    static const char *const texts[] = {"", "a", "aa", "abcdefgh", "abcdefghi", "abcdefgi"};
+    enum { N = sizeof texts / sizeof *texts };
+    (void)state;
+    for (size_t i = 0; i < N; i++)
+        for (size_t k = 0; k < N; k++)
+            assert_int_equal(slots_hash_str(0, str_of(texts[i])) ==
+                                 slots_hash_str(0, str_of(texts[k])),
+                             i == k);
+}
+
 #define BASE(test) cmocka_unit_test_setup_teardown(test, begin, finish)
 
 int main(void) {
@@ -171,6 +204,7 @@ int main(void) {
         BASE(letters_are_counted), BASE(names_are_nfc),
         BASE(messages_are_in_order), BASE(a_warning_is_silenced_with_a_reason),
         BASE(messages_are_taken_back), BASE(a_flood_is_counted),
+        BASE(what_was_added_is_found), BASE(hashes_of_texts_differ),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
