@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <time.h>
 
+#include "across.h"
 #include "check.h"
 #include "drill.h"
 
@@ -240,6 +241,8 @@ struct cmd_many {
     bool partial_data;           /* go on without lines and files that have errors */
     bool left_out;               /* told afterwards: lines or files are missing */
     unsigned warnings;           /* of the file that is being taken */
+    bool across;                 /* tell all that shows only across files, and not
+                                    merely a match that stands in two of them */
     void *into;
     /* Which files are to be taken; NULL: all. Asked of their heads in any order, once
      * each, also of files with errors; two questions never overlap, but a question and
@@ -247,6 +250,12 @@ struct cmd_many {
     bool (*wants)(void *into, const struct match *m);
     void (*take)(void *into, const struct checked *c, struct str name, struct arena *a);
 };
+
+struct cmd_show;
+
+/* Tells that a match stands in two files; with `all` everything that shows only
+ * across files. */
+void cmd_tell_across(struct cmd_show *how, struct across *x, bool all, struct arena *a);
 
 /* Reads and checks the files, says what is wrong with them, and hands on those that
  * are wanted, in their order; each is soon forgotten. Unless all is well nothing may

@@ -99,20 +99,14 @@ static bool find_team(struct making *m) {
     return false;
 }
 
-/* Two files of one day whose order is not known, or the same match twice. */
+/* Two matches of one day whose order is not known. */
 static void tell_clashes(const struct making *m) {
     const struct season *s = m->season;
 
     for (size_t i = 1; i < s->match_n; i++) {
         const struct season_match *a = &s->matches[i - 1], *b = &s->matches[i];
 
-        if (!season_clash(a, b))
-            continue;
-        if (str_same(a->against, b->against))
-            cmd_say("warning: %.*s and %.*s: one match twice? Both are of %04d-%02d-%02d "
-                    "against the same team, and both count",
-                    STR_ARG(a->file), STR_ARG(b->file), a->date.year, a->date.month, a->date.day);
-        else
+        if (season_clash(a, b) && !str_eq(a->against, b->against))
             cmd_say("warning: %.*s and %.*s are of one day, %04d-%02d-%02d, and their times do "
                     "not say which came first; the report has them in this order",
                     STR_ARG(a->file), STR_ARG(b->file), a->date.year, a->date.month, a->date.day);
@@ -186,6 +180,7 @@ static enum cmd_status read_all(struct making *m) {
                                 .found = cmd_find_days(&paths, m->run, &m->span),
                                 .threads = m->threads,
                                 .partial_data = m->run->given[PARTIAL] != NULL,
+                                .across = true,
                                 .into = m,
                                 .wants = wants,
                                 .take = take};

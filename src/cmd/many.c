@@ -8,8 +8,8 @@
 /* A file that waits for its turn. */
 struct held {
     const struct checked *checked;
-    struct str name;
-    unsigned warnings;
+    const struct text *text;
+    const struct diags *diags;
 };
 
 /* What the threads share. It is of the one whose turn it is. */
@@ -17,6 +17,7 @@ struct round {
     struct crew crew;
     struct cmd_many *many;
     struct cmd_show show;
+    struct across *across;
     enum cmd_status status;
 };
 
@@ -70,7 +71,7 @@ static void check_one(struct crew_member *m, const struct text *t, struct diags 
     if (d->errors)
         tell_errors(m, t, d, c);
     if (r->wanted)
-        r->held[r->held_n++] = (struct held){c, t->name, d->warnings};
+        r->held[r->held_n++] = (struct held){c, t, d};
 }
 
 static void read_one(struct crew_member *m, const char *path) {
@@ -95,9 +96,10 @@ static void take(struct round *all, const struct held *h, struct arena *a) {
     struct cmd_many *many = all->many;
 
     many->left_out = many->left_out || h->checked->incomplete;
-    many->warnings = h->warnings;
+    many->warnings = h->diags->warnings;
+    across_add(all->across, h->text, h->checked, h->diags);
     if (all->status == CMD_CLEAN || many->partial_data)
-        many->take(many->into, h->checked, h->name, a);
+        many->take(many->into, h->checked, h->text->name, a);
 }
 
 static void take_held(struct crew_member *m) {
@@ -133,6 +135,20 @@ static void readers_free(struct reader *r, unsigned n) {
     }
 }
 
+void cmd_tell_across(struct cmd_show *how, struct across *x, bool all, struct arena *a) {
+    struct diags d;
+    size_t n = 0;
+
+    diags_init(&d, a);
+    across_judge(x, &d);
+    for (size_t i = 0; i < d.n; i++)
+        if (all || d.at[i].id == W_TWICE)
+            d.at[n++] = d.at[i];
+    d.warnings = (unsigned)n;
+    d.n = n;
+    cmd_show(how, &d);
+}
+
 enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths) {
     struct round all = {.many = m, .status = m->found};
     struct arena *a = arena_new(cmd_no_memory);
@@ -143,8 +159,10 @@ enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths)
     crew_init(&all.crew, m->run, m->threads ? m->threads : 1, read_one);
     all.crew.done = take_held;
     all.crew.found = paths;
+    all.across = across_new(a);
     readers = readers_new(&all, a);
     crew_work(&all.crew);
+    cmd_tell_across(&all.show, all.across, m->across, a);
     readers_free(readers, all.crew.n);
     arena_free(a);
     return all.status;

@@ -26,6 +26,7 @@ struct counter {
     struct arena *kept;  /* of the pool; NULL: the caller's */
     struct squads *squads;
     struct pool *pool;
+    struct across *across;
     bool too_many;
 };
 
@@ -65,6 +66,7 @@ static void count_text(struct crew_member *m, const struct text *t, struct diags
     const struct checked *c = check_text_to(&taker, t, k->squads, k->arena, d);
 
     pool_end(k->pool, c);
+    across_add(k->across, t, c, d);
     if (k->all->files && c->match->occasion) /* a squad may stand in every part */
         pool_file(k->pool, (struct pool_file){.sum = cmd_sum(t, k->arena),
                                               .name = cmd_base_name(t->name.at)});
@@ -103,6 +105,7 @@ static struct counter *counters_new(struct counting *all, struct pool *pool) {
         k[i].kept = i ? arena_new(cmd_no_memory) : NULL;
         k[i].squads = squads_new(cmd_no_memory);
         k[i].pool = i ? pool_new(pool->keeps, k[i].kept) : pool;
+        k[i].across = across_new(k[i].pool->arena);
         all->crew.members[i].own = &k[i];
     }
     return k;
@@ -134,6 +137,12 @@ static void tell_rest(const struct counting *all, bool partial_data) {
         cmd_say("no figures from notes with errors; --partial-data goes on without them");
 }
 
+static void tell_twice(struct counting *all, struct counter *k, unsigned n) {
+    for (unsigned i = 1; i < n; i++)
+        across_merge(k[0].across, k[i].across);
+    cmd_tell_across(&all->show, k[0].across, false, k[0].pool->arena);
+}
+
 enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, bool *stop) {
     struct counting all = {.told.arena = pool->arena, .files = wish->files};
     struct counter *counters;
@@ -146,6 +155,7 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
     counters = counters_new(&all, pool);
     status = crew_work(&all.crew);
     tell_rest(&all, wish->partial_data);
+    tell_twice(&all, counters, wish->threads);
     added = add_up(counters, wish->threads, pool);
     if (all.bad_n)
         status = cmd_worse(status, CMD_FINDINGS);

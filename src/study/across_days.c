@@ -198,6 +198,8 @@ static void judge_match(const struct across_file **like, size_t n, struct diags 
                 continue;
             diag = diags_add(d, W_TWICE, across_day(like[i]), like[i]->practice ? "practice" : "match");
             diag_see(diag, across_day(like[j]), STR_NONE);
+            if (diag)
+                diag->done = STR("both count");
             break;
         }
 }

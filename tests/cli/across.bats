@@ -67,3 +67,17 @@ two() {
 @test "the example season gives no warning" {
     [ -z "$(9m check "$ROOT/examples/season")" ]
 }
+
+@test "a match in two files is told by all that counts both" {
+    cp "$ROOT"/examples/season/*.9m .
+    sed 's/ net$/ long/' 2026-10-03-foxes.9m >again.9m
+    for command in 'tally --threads 1' 'tally --threads 3' 'advise' 'scout foxes' 'season' \
+        'aim --server 9'; do
+        # shellcheck disable=SC2086
+        run --separate-stderr 9m $command .
+        [ "$status" = 0 ]
+        holds "$stderr" 'this match seems to be in two files [W705]'
+    done
+    run --separate-stderr 9m sheet --bench .
+    holds "$stderr" 'this match seems to be in two files [W705]'
+}
