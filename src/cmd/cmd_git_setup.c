@@ -142,7 +142,7 @@ static void remove_settings(struct setup *s) {
 static const char *const attributes[] = {
     "# Written by 9m git-setup, which also takes it away (--remove).",
     "*.9m text eol=lf diff=9m merge=9m",
-    "*.drills text eol=lf diff=9m-drills",
+    "*.drills text eol=lf diff=9m-drills merge=9m",
     NULL,
 };
 

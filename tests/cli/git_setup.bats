@@ -66,11 +66,11 @@ state() { # all that git-setup may change
     same "$(git check-attr text eol diff merge -- x.9m | cut -d: -f2-)" \
         "$(printf ' %s\n' 'text: set' 'eol: lf' 'diff: 9m' 'merge: 9m')"
     same "$(git check-attr text eol diff merge -- x.drills | cut -d: -f2-)" \
-        "$(printf ' %s\n' 'text: set' 'eol: lf' 'diff: 9m-drills' 'merge: unspecified')"
+        "$(printf ' %s\n' 'text: set' 'eol: lf' 'diff: 9m-drills' 'merge: 9m')"
     echo '*.9m diff' >>.gitattributes
     9m git-setup
     holds "$(git check-attr diff -- x.9m)" ': 9m'
-    [ "$(grep -c 'merge=9m' .gitattributes)" = 1 ]
+    [ "$(grep -c '^\*\.9m .*merge=9m' .gitattributes)" = 1 ]
 }
 
 @test "a union merge never stays in force, and is told" {
@@ -331,4 +331,22 @@ state() { # all that git-setup may change
     [ ! -e .gitattributes ]
     run 9m git-setup a b
     [ "$status" = 2 ]
+}
+
+@test "two edits of a club's drills are joined" {
+    9m git-setup >/dev/null 2>&1
+    printf '%s\n' 'Drill: Lantern toss' 'Purpose: the toss is high' 'Treats: td' 'Jumps: no' \
+        'Set-up: Toss past the lantern.' 'Goal: 14/20 past it.' '' \
+        'Drill: Rope serve' 'Purpose: over the rope' 'Treats: net' 'Jumps: no' \
+        'Set-up: A rope above the net.' 'Goal: 9/10 over it.' >club.drills
+    cp club.drills before
+    git add -A && git commit -qm drills
+    git checkout -qb other
+    sed -i 's,9/10 over,8/10 over,' club.drills
+    git commit -qam rope
+    git checkout -q -
+    sed -i 's,14/20 past,15/20 past,' club.drills
+    git commit -qam ring
+    git merge -q -m both other
+    sed 's,9/10 over,8/10 over,; s,14/20 past,15/20 past,' before | cmp - club.drills
 }
