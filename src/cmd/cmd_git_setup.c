@@ -169,11 +169,13 @@ static void overrule(struct setup *s, struct str path) {
         setup_did(s, "%s: the same once more", own);
 }
 
-static void write_attributes(struct setup *s) {
+/* Is there something new to commit? */
+static bool write_attributes(struct setup *s) {
     struct str path;
     bool was_union = is_union_merged(s, &path);
+    bool added = setup_add_lines(s, setup_path(s, ".gitattributes"), attributes);
 
-    if (setup_add_lines(s, setup_path(s, ".gitattributes"), attributes))
+    if (added)
         setup_did(s,
                   ".gitattributes: notes are text with LF, with a diff and a merge of their own");
     if (was_union && is_union_merged(s, &path))
@@ -181,6 +183,7 @@ static void write_attributes(struct setup *s) {
     else if (was_union)
         cmd_say("merge=union was set for notes, which doubles rallies; what .gitattributes says "
                 "now overrules it");
+    return added;
 }
 
 static void remove_attributes(struct setup *s) {
@@ -265,18 +268,25 @@ static void remove_all(struct setup *s) {
         puts("There is nothing of ours to take away.");
 }
 
+static void tell_rest(bool attributes_added) {
+    printf("\n%s of this clone alone: whoever else commits runs\n"
+           "9m git-setup once. Squad files hold names: one that is to stay out of a repository\n"
+           "which others see is named in .gitignore, and the hook reads it where it lies.\n",
+           attributes_added ? "Commit .gitattributes. The rest is" : "Settings and hooks are");
+}
+
 static void write_all(struct setup *s) {
+    bool added;
+
     if (!is_on_path(s)) {
         s->status = CMD_FAILED;
         return;
     }
-    write_attributes(s);
+    added = write_attributes(s);
     write_settings(s);
     each_hook(s, write_hook);
     if (s->did)
-        puts("\nCommit .gitattributes. The rest is of this clone alone: whoever else commits runs\n"
-             "9m git-setup once. Squad files hold names: one that is to stay out of a repository\n"
-             "which others see is named in .gitignore, and the hook reads it where it lies.");
+        tell_rest(added);
     else if (s->status == CMD_CLEAN)
         puts("All is set up already.");
 }

@@ -29,7 +29,7 @@ state() { # all that git-setup may change
     [ -z "$stderr" ]
     holds "$output" '.gitattributes: notes are text with LF'
     holds "$output" '.git/hooks/pre-commit: a commit whose notes have errors is stopped'
-    holds "$output" 'whoever else commits runs'
+    holds "$output" 'Commit .gitattributes. The rest is of this clone alone: whoever else commits runs'
     holds "$output" 'Squad files hold names'
     [ "${#lines[@]}" -le 9 ]
     state >once
@@ -38,6 +38,13 @@ state() { # all that git-setup may change
     same "$output" 'All is set up already.'
     [ -z "$stderr" ]
     state | cmp - once
+    git add .gitattributes
+    git -c core.hooksPath=/dev/null commit -q -m attributes
+    git clone -q . ../second
+    run --separate-stderr 9m git-setup ../second
+    [ "$status" = 0 ]
+    holds "$output" 'Settings and hooks are of this clone alone'
+    [[ "$output" != *Commit* ]]
 }
 
 @test "--remove takes all of it away, and nothing else" {
