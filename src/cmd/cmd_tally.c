@@ -164,6 +164,17 @@ static enum cmd_status write_parts(const struct cmd_run *run, struct pool *p, st
     return cmd_write(out, tally_parts(p, a)) ? CMD_CLEAN : CMD_FAILED;
 }
 
+/* False after a message. */
+static bool has_serves(const struct pool *p, enum pool_kind kind) {
+    static const char *const names[] = {"a match", "a practice", "a match or a practice"};
+    bool in_matches = p->serves > p->practice_serves, at_practice = p->practice_serves > 0;
+
+    if ((in_matches && kind != POOL_PRACTICE) || (at_practice && kind != POOL_MATCH))
+        return true;
+    cmd_say("no serve of %s in what was read", p->serves ? names[kind] : names[POOL_BOTH]);
+    return false;
+}
+
 static enum pool_keeps keeps_of(const struct cmd_run *run) {
     if (run->given[PARTIAL])
         return POOL_WAYS;
@@ -188,11 +199,7 @@ static enum cmd_status count(const struct cmd_run *run, unsigned threads,
         return CMD_FAILED;
     if (run->given[PARTIAL])
         return cmd_worse(status, write_parts(run, p, a));
-    if (!p->serves) {
-        cmd_say("no serve of a match or a practice in what was read");
-        return cmd_worse(status, CMD_FINDINGS);
-    }
-    return cmd_worse(status, show(run, p, a));
+    return cmd_worse(status, has_serves(p, kind_of(run, p)) ? show(run, p, a) : CMD_FINDINGS);
 }
 
 static enum cmd_status tally(const struct cmd_run *run) {

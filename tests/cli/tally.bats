@@ -306,6 +306,8 @@ for r in csv.DictReader(sys.stdin): print(r["team"], r["row"] or "null", r["serv
     same "$(9m tally --as json --partial-data one.9m 2>err | jq '.teams[0].all | [.serves, .errors]' -c)" '[1,1]'
     run 9m tally --partial-data none.9m
     holds "$output" 'no serve of a match or a practice in what was read'
+    run -1 9m tally --kind practice one.9m --partial-data
+    holds "$output" 'no serve of a practice in what was read'
     for command in advise agree aim card export report scout season tally; do
         holds "$(9m "$command" --help | tr -s ' \n' ' ')" 'one with a single likely mend counts as mended'
     done
