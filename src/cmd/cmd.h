@@ -127,6 +127,9 @@ void cmd_say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 enum cmd_status cmd_misuse(const struct cmd *cmd, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
+/* That there is no `what` because of files or notes that were not all good. Gives `status`. */
+enum cmd_status cmd_stopped(const char *what, enum cmd_status status);
+
 /* That standard output could not be written, and why, if that is known (not 0). */
 void cmd_say_unprinted(int error);
 

@@ -79,9 +79,7 @@ static enum cmd_status advise_all(struct advise *v) {
 
     if (status == CMD_CLEAN || partial)
         return cmd_worse(status, show(v));
-    cmd_say("no advice from %s; --partial-data goes on without them",
-            status == CMD_FAILED ? "files that could not be read" : "notes with errors");
-    return status;
+    return cmd_stopped("advice", status);
 }
 
 static enum cmd_status advise(const struct cmd_run *run) {

@@ -112,10 +112,8 @@ static enum cmd_status read_and_show(struct aiming *g, const struct cmd_run *run
     enum cmd_status status = cmd_each_file(&many, &paths);
 
     g->incomplete = many.left_out;
-    if (status != CMD_CLEAN && !many.partial_data) {
-        cmd_say("no advice from notes with errors; --partial-data goes on without them");
-        return status;
-    }
+    if (status != CMD_CLEAN && !many.partial_data)
+        return cmd_stopped("advice", status);
     return cmd_worse(status, show(g, run, shirt));
 }
 

@@ -250,9 +250,7 @@ static enum cmd_status read_and_make(struct making *m) {
     status = cmd_worse(status, gather(m));
     if (status == CMD_CLEAN || m->run->given[PARTIAL])
         return cmd_worse(status, make_cards(m));
-    cmd_say("no card from %s; --partial-data goes on without them",
-            status == CMD_FAILED ? "files that could not be read" : "notes with errors");
-    return status;
+    return cmd_stopped("card", status);
 }
 
 static enum cmd_status card(const struct cmd_run *run) {

@@ -206,11 +206,8 @@ static enum cmd_status write_out(struct exporting *all, struct export_batch *las
     const char *out = all->run->given[OUTPUT] ? all->run->given[OUTPUT] : "-";
     bool good;
 
-    if (all->status != CMD_CLEAN && !all->run->given[PARTIAL]) {
-        cmd_say("nothing written: %s; --partial-data goes on without them",
-                all->status == CMD_FAILED ? "files could not be read" : "there are notes with errors");
-        return all->status;
-    }
+    if (all->status != CMD_CLEAN && !all->run->given[PARTIAL])
+        return cmd_stopped("table", all->status);
     if (left_out)
         cmd_say("INCOMPLETE: serves are missing from this table");
     good = export_end(last, left_out);

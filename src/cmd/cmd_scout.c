@@ -156,9 +156,7 @@ static enum cmd_status scout_all(struct scouting *g) {
     g->left_out = many.left_out;
     if (status == CMD_CLEAN || many.partial_data)
         return cmd_worse(status, choose_and_make(g));
-    cmd_say("no page from %s; --partial-data goes on without them",
-            status == CMD_FAILED ? "files that could not be read" : "notes with errors");
-    return status;
+    return cmd_stopped("page", status);
 }
 
 static enum cmd_status scout(const struct cmd_run *run) {

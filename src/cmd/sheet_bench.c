@@ -55,8 +55,7 @@ const struct pages *sheet_bench(struct sheet *s, const struct page_font *font,
 
     s->facts.left_out = sheet_read(s, folder, s->partial_data, &g, take);
     if (s->status != CMD_CLEAN && !s->partial_data) {
-        cmd_say("no card from %s; --partial-data goes on without them",
-                s->status == CMD_FAILED ? "files that could not be read" : "notes with errors");
+        cmd_stopped("card", s->status);
         return NULL;
     }
     b = latest(&g);

@@ -40,6 +40,12 @@ enum cmd_status cmd_misuse(const struct cmd *cmd, const char *format, ...) {
     return CMD_USAGE;
 }
 
+enum cmd_status cmd_stopped(const char *what, enum cmd_status status) {
+    cmd_say("no %s from %s; --partial-data goes on without them", what,
+            status == CMD_FAILED ? "files that could not be read" : "notes with errors");
+    return status;
+}
+
 void cmd_say_unprinted(int error) {
     cmd_say("standard output could not be written%s%s", error ? ": " : "",
             error ? strerror(error) : "");

@@ -127,4 +127,5 @@ practice() { # N AIM
     holds "$output" 'INCOMPLETE'
     holds "$output" 'aim at'
     run -3 --separate-stderr 9m aim --server 7 missing.9m
+    holds "$stderr" 'no advice from files that could not be read'
 }

@@ -279,7 +279,7 @@ print("team-" + hmac.new(b"a key of the club, 2026", b"team\0" + sys.argv[1].enc
     run -1 --separate-stderr 9m export -o t.csv d
     same "$(cat t.csv)" old
     holds "$stderr" '[E201]'
-    holds "$stderr" 'nothing written'
+    holds "$stderr" 'no table from notes with errors'
     run -1 --separate-stderr 9m export d
     [ -z "$output" ]
     run -1 --separate-stderr 9m export --partial-data --as json -o t.json d
