@@ -134,6 +134,61 @@ static void toss(struct aloud *a, const struct stmt *st) {
     }
 }
 
+static void text(struct buf *b, const char *what, struct str said) {
+    buf_printf(b, "%s%.*s", what, STR_ARG(said));
+}
+
+static void length(struct buf *b, const char *what, int cm, const char *behind) {
+    buf_add(b, str_of(what));
+    aloud_decimal(b, cm);
+    buf_add(b, str_of(behind));
+}
+
+static void libero(struct aloud *a, const struct stmt *st) {
+    buf_add(a->out, STR("Libero:"));
+    people(a, st->as.libero.letter, st->as.libero.shirts, st->as.libero.n);
+}
+
+static void rule(struct buf *b, const struct stmt *st) {
+    buf_printf(b, "Own rule: %.*s %.*s", STR_ARG(st->as.rule.name), STR_ARG(st->as.rule.word));
+}
+
+static void record(struct buf *b, const struct stmt *st) {
+    buf_printf(b, "Recorded: %s", word_info(st->as.ours_only ? W_ours : W_both)->meaning);
+}
+
+static void short_word(struct buf *b, const struct stmt *st) {
+    buf_printf(b, "Shorthand: %.*s for%.*s", STR_ARG(st->as.short_word->word),
+               STR_ARG(st->as.short_word->fields));
+}
+
+static void lineup(struct aloud *a, const struct stmt *st) {
+    of_team(a, "Line-up of ", st->as.lineup.letter);
+    buf_add(a->out, STR(", zones 1 to 6:"));
+    people(a, st->as.lineup.letter, st->as.lineup.shirts, 6);
+}
+
+static void point(struct aloud *a, const struct stmt *st) {
+    of_team(a, "A point without a serve for ", st->as.point.letter);
+    if (st->as.point.why.n)
+        text(a->out, ": ", st->as.point.why);
+}
+
+static void forfeit(struct aloud *a, const struct stmt *st) {
+    team(a, st->as.letter);
+    buf_add(a->out, STR(" cannot go on"));
+}
+
+static void tries(struct aloud *a, const struct stmt *st) {
+    of_person(a, "Tries of ", st->as.tries.letter, st->as.tries.shirt);
+    buf_printf(a->out, ": %u of %u", st->as.tries.hits, st->as.tries.n);
+}
+
+static void jumps(struct aloud *a, const struct stmt *st) {
+    of_person(a, "Jump serves of ", st->as.tries.letter, st->as.tries.shirt);
+    buf_printf(a->out, " not written one by one: %u", st->as.tries.n);
+}
+
 void aloud_statement(struct aloud *a, const struct stmt *st) {
     struct buf *b = a->out;
 
@@ -144,72 +199,36 @@ void aloud_statement(struct aloud *a, const struct stmt *st) {
     case STMT_NOTATION: buf_printf(b, "Notation %u", st->as.version); break;
     case STMT_MATCH: occasion(b, "Match", st); break;
     case STMT_PRACTICE: occasion(b, "Practice", st); break;
-    case STMT_VENUE: buf_printf(b, "Venue: %.*s", STR_ARG(st->as.text)); break;
-    case STMT_SCORER: buf_printf(b, "Scorer: %.*s", STR_ARG(st->as.text)); break;
-    case STMT_NOTE: buf_printf(b, "Note: %.*s", STR_ARG(st->as.text)); break;
-    case STMT_SQUAD: buf_printf(b, "People and rules from %.*s", STR_ARG(st->as.text)); break;
+    case STMT_VENUE: text(b, "Venue: ", st->as.text); break;
+    case STMT_SCORER: text(b, "Scorer: ", st->as.text); break;
+    case STMT_NOTE: text(b, "Note: ", st->as.text); break;
+    case STMT_SQUAD: text(b, "People and rules from ", st->as.text); break;
     case STMT_TEAM: team_line(b, st); break;
     case STMT_PLAYER: player(b, st); break;
-    case STMT_LIBERO:
-        buf_add(b, STR("Libero:"));
-        people(a, st->as.libero.letter, st->as.libero.shirts, st->as.libero.n);
-        break;
-    case STMT_RULES: buf_printf(b, "Rules: %.*s", STR_ARG(st->as.rule.name)); break;
-    case STMT_RULE:
-        buf_printf(b, "Own rule: %.*s %.*s", STR_ARG(st->as.rule.name), STR_ARG(st->as.rule.word));
-        break;
-    case STMT_NETHEIGHT:
-        buf_add(b, STR("Net: "));
-        aloud_decimal(b, st->as.net_cm);
-        buf_add(b, STR(" m"));
-        break;
-    case STMT_RECORD:
-        buf_printf(b, "Recorded: %s",
-                   word_info(st->as.ours_only ? W_ours : W_both)->meaning);
-        break;
+    case STMT_LIBERO: libero(a, st); break;
+    case STMT_RULES: text(b, "Rules: ", st->as.rule.name); break;
+    case STMT_RULE: rule(b, st); break;
+    case STMT_NETHEIGHT: length(b, "Net: ", st->as.net_cm, " m"); break;
+    case STMT_RECORD: record(b, st); break;
     case STMT_OBSERVE: observe(b, st->as.phases); break;
-    case STMT_SHORT:
-        buf_printf(b, "Shorthand: %.*s for%.*s", STR_ARG(st->as.short_word->word),
-                   STR_ARG(st->as.short_word->fields));
-        break;
+    case STMT_SHORT: short_word(b, st); break;
     case STMT_FOCUS: focus(a, st); break;
     case STMT_PLAN: plan(b, st); break;
     case STMT_SET: set(a, st); break;
     case STMT_END: score(a, "End of the set", st); break;
-    case STMT_LINEUP:
-        of_team(a, "Line-up of ", st->as.lineup.letter);
-        buf_add(b, STR(", zones 1 to 6:"));
-        people(a, st->as.lineup.letter, st->as.lineup.shirts, 6);
-        break;
+    case STMT_LINEUP: lineup(a, st); break;
     case STMT_SUB: sub(a, st); break;
     case STMT_TIMEOUT: of_team(a, "Time-out of ", st->as.letter); break;
     case STMT_SCORE: score(a, "Score", st); break;
-    case STMT_POINT:
-        of_team(a, "A point without a serve for ", st->as.point.letter);
-        if (st->as.point.why.n)
-            buf_printf(b, ": %.*s", STR_ARG(st->as.point.why));
-        break;
+    case STMT_POINT: point(a, st); break;
     case STMT_CANCEL: points(a, st, "taken back from"); break;
     case STMT_GAP: score(a, "Lines are missing here; score", st); break;
     case STMT_TURN: points(a, st, "in an unwritten turn of"); break;
-    case STMT_FORFEIT:
-        team(a, st->as.letter);
-        buf_add(b, STR(" cannot go on"));
-        break;
+    case STMT_FORFEIT: forfeit(a, st); break;
     case STMT_DRILL: drill(b, st); break;
-    case STMT_RING:
-        buf_add(b, STR("Ring: "));
-        aloud_decimal(b, st->as.ring_cm);
-        buf_add(b, STR(" m wide"));
-        break;
+    case STMT_RING: length(b, "Ring: ", st->as.ring_cm, " m wide"); break;
     case STMT_TOSS: toss(a, st); break;
-    case STMT_TRIES:
-        of_person(a, "Tries of ", st->as.tries.letter, st->as.tries.shirt);
-        buf_printf(b, ": %u of %u", st->as.tries.hits, st->as.tries.n);
-        break;
-    case STMT_JUMPS:
-        of_person(a, "Jump serves of ", st->as.tries.letter, st->as.tries.shirt);
-        buf_printf(b, " not written one by one: %u", st->as.tries.n);
-        break;
+    case STMT_TRIES: tries(a, st); break;
+    case STMT_JUMPS: jumps(a, st); break;
     }
 }

@@ -232,6 +232,80 @@ static struct str keyword(enum stmt_kind kind) {
     return word_info((enum word_id)(W_notation + (kind - STMT_NOTATION)))->word;
 }
 
+static void team(struct buf *b, const struct stmt *st) {
+    team_letter(b, st->as.team.letter);
+    quoted(b, st->as.team.name);
+    if (st->as.team.net)
+        word(b, WORD_ARGUMENT, (unsigned)st->as.team.net);
+}
+
+static void shirts(struct buf *b, char letter, const uint8_t *shirts, unsigned n) {
+    team_letter(b, letter);
+    for (unsigned i = 0; i < n; i++)
+        buf_printf(b, " %u", shirts[i]);
+}
+
+static void rule(struct buf *b, const struct stmt *st) {
+    buf_printf(b, " %.*s %.*s", STR_ARG(st->as.rule.name), STR_ARG(st->as.rule.word));
+}
+
+static void length(struct buf *b, int cm) {
+    buf_char(b, ' ');
+    decimal(b, cm);
+}
+
+static void short_word(struct buf *b, const struct stmt *st) {
+    buf_printf(b, " %.*s =%.*s", STR_ARG(st->as.short_word->word),
+               STR_ARG(st->as.short_word->fields));
+}
+
+static void set(struct buf *b, const struct stmt *st) {
+    buf_printf(b, " %u", st->as.set.number);
+    if (st->as.set.letter)
+        team_letter(b, st->as.set.letter);
+}
+
+static void score(struct buf *b, const struct stmt *st) {
+    if (st->as.score.said)
+        buf_printf(b, " %u-%u", st->as.score.points[0], st->as.score.points[1]);
+    if (st->as.score.letter)
+        team_letter(b, st->as.score.letter);
+}
+
+static void sub(struct buf *b, const struct stmt *st) {
+    team_letter(b, st->as.sub.letter);
+    buf_printf(b, " %u for %u%s", st->as.sub.in, st->as.sub.out, st->as.sub.extra ? " extra" : "");
+}
+
+static void point(struct buf *b, const struct stmt *st) {
+    team_letter(b, st->as.point.letter);
+    if (st->as.point.why.at)
+        quoted(b, st->as.point.why);
+}
+
+static void points(struct buf *b, const struct stmt *st) {
+    team_letter(b, st->as.points.letter);
+    buf_printf(b, " %u", st->as.points.n);
+}
+
+static void drill(struct buf *b, const struct stmt *st) {
+    quoted(b, st->as.drill.name);
+    if (!st->as.drill.aim.kind)
+        return;
+    buf_add(b, STR(" a"));
+    syn_print_spot(b, st->as.drill.aim);
+}
+
+static void tries(struct buf *b, const struct stmt *st, char ours) {
+    who(b, st->as.tries.letter, st->as.tries.shirt, ours);
+    buf_printf(b, " %u/%u", st->as.tries.hits, st->as.tries.n);
+}
+
+static void jumps(struct buf *b, const struct stmt *st, char ours) {
+    who(b, st->as.tries.letter, st->as.tries.shirt, ours);
+    buf_printf(b, " %u", st->as.tries.n);
+}
+
 /* What stands behind the statement's word. */
 static void arguments(struct buf *b, const struct stmt *st, char ours) {
     switch (st->kind) {
@@ -245,89 +319,35 @@ static void arguments(struct buf *b, const struct stmt *st, char ours) {
     case STMT_SCORER:
     case STMT_NOTE:
     case STMT_SQUAD: quoted(b, st->as.text); break;
-    case STMT_TEAM:
-        team_letter(b, st->as.team.letter);
-        quoted(b, st->as.team.name);
-        if (st->as.team.net)
-            word(b, WORD_ARGUMENT, (unsigned)st->as.team.net);
-        break;
+    case STMT_TEAM: team(b, st); break;
     case STMT_PLAYER: player(b, st); break;
     case STMT_LIBERO:
-        team_letter(b, st->as.libero.letter);
-        for (unsigned i = 0; i < st->as.libero.n; i++)
-            buf_printf(b, " %u", st->as.libero.shirts[i]);
+        shirts(b, st->as.libero.letter, st->as.libero.shirts, st->as.libero.n);
         break;
     case STMT_RULES: buf_printf(b, " %.*s", STR_ARG(st->as.rule.name)); break;
-    case STMT_RULE:
-        buf_printf(b, " %.*s %.*s", STR_ARG(st->as.rule.name), STR_ARG(st->as.rule.word));
-        break;
-    case STMT_NETHEIGHT:
-        buf_char(b, ' ');
-        decimal(b, st->as.net_cm);
-        break;
+    case STMT_RULE: rule(b, st); break;
+    case STMT_NETHEIGHT: length(b, st->as.net_cm); break;
     case STMT_RECORD: buf_add(b, st->as.ours_only ? STR(" ours") : STR(" both")); break;
     case STMT_OBSERVE: phases(b, st->as.phases); break;
-    case STMT_SHORT:
-        buf_printf(b, " %.*s =%.*s", STR_ARG(st->as.short_word->word),
-                   STR_ARG(st->as.short_word->fields));
-        break;
+    case STMT_SHORT: short_word(b, st); break;
     case STMT_FOCUS: focus(b, st, ours); break;
     case STMT_PLAN: plan(b, st); break;
-    case STMT_SET:
-        buf_printf(b, " %u", st->as.set.number);
-        if (st->as.set.letter)
-            team_letter(b, st->as.set.letter);
-        break;
+    case STMT_SET: set(b, st); break;
     case STMT_END:
     case STMT_SCORE:
-    case STMT_GAP:
-        if (st->as.score.said)
-            buf_printf(b, " %u-%u", st->as.score.points[0], st->as.score.points[1]);
-        if (st->as.score.letter)
-            team_letter(b, st->as.score.letter);
-        break;
-    case STMT_LINEUP:
-        team_letter(b, st->as.lineup.letter);
-        for (unsigned i = 0; i < 6; i++)
-            buf_printf(b, " %u", st->as.lineup.shirts[i]);
-        break;
-    case STMT_SUB:
-        team_letter(b, st->as.sub.letter);
-        buf_printf(b, " %u for %u%s", st->as.sub.in, st->as.sub.out,
-                   st->as.sub.extra ? " extra" : "");
-        break;
+    case STMT_GAP: score(b, st); break;
+    case STMT_LINEUP: shirts(b, st->as.lineup.letter, st->as.lineup.shirts, 6); break;
+    case STMT_SUB: sub(b, st); break;
     case STMT_TIMEOUT:
     case STMT_FORFEIT: team_letter(b, st->as.letter); break;
-    case STMT_POINT:
-        team_letter(b, st->as.point.letter);
-        if (st->as.point.why.at)
-            quoted(b, st->as.point.why);
-        break;
+    case STMT_POINT: point(b, st); break;
     case STMT_CANCEL:
-    case STMT_TURN:
-        team_letter(b, st->as.points.letter);
-        buf_printf(b, " %u", st->as.points.n);
-        break;
-    case STMT_DRILL:
-        quoted(b, st->as.drill.name);
-        if (st->as.drill.aim.kind) {
-            buf_add(b, STR(" a"));
-            syn_print_spot(b, st->as.drill.aim);
-        }
-        break;
-    case STMT_RING:
-        buf_char(b, ' ');
-        decimal(b, st->as.ring_cm);
-        break;
+    case STMT_TURN: points(b, st); break;
+    case STMT_DRILL: drill(b, st); break;
+    case STMT_RING: length(b, st->as.ring_cm); break;
     case STMT_TOSS: toss(b, st, ours); break;
-    case STMT_TRIES:
-        who(b, st->as.tries.letter, st->as.tries.shirt, ours);
-        buf_printf(b, " %u/%u", st->as.tries.hits, st->as.tries.n);
-        break;
-    case STMT_JUMPS:
-        who(b, st->as.tries.letter, st->as.tries.shirt, ours);
-        buf_printf(b, " %u", st->as.tries.n);
-        break;
+    case STMT_TRIES: tries(b, st, ours); break;
+    case STMT_JUMPS: jumps(b, st, ours); break;
     }
 }
 
