@@ -97,11 +97,14 @@ static void row(struct draw *d, const struct look *look, double y_mm, const stru
                 const struct bench_server *s) {
     struct str name = d->facts->no_names ? STR_NONE : s->who.name;
     struct rate missed_of = {s->all.missed, s->all.serves};
+    struct type name_type = look->name;
+    if (page_width(d, name, name_type) > name_wide_mm)
+        name_type.pt = TYPE_HEAD_PT;
     if (s->who.shirt == SHIRT_NONE)
         name = page_say(d, "shirt not seen");
     else
         page_right(d, no_mm, y_mm, look->shirt, page_number(d, s->who.shirt));
-    page_words(d, name_mm, y_mm, look->name, page_cut(d, name, look->name, name_wide_mm));
+    page_words(d, name_mm, y_mm, name_type, page_cut(d, name, name_type, name_wide_mm));
     page_words(d, type_mm, y_mm, TYPE_NOTE,
                page_cut(d, page_type(d, bench_type(s)), TYPE_NOTE, type_wide_mm));
     points(d, look, y_mm, s->turns);

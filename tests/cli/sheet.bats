@@ -78,6 +78,13 @@ load kit
     lacks "$(pdftotext letter.pdf -)" Havelin
 }
 
+@test "a long name stands whole on a bench card, where few rows stand large" {
+    mkdir s
+    good_notes | sed '/^player H7/d; /^team G/a player H7 "Kateřina Jezírková"' >s/a.9m
+    9m sheet --bench s
+    pdftotext -layout bench.pdf - | grep -q 'Kateřina Jezírková'
+}
+
 @test "a bench card has the latest team; notes with errors give none" {
     mkdir s
     good_notes >s/a.9m
