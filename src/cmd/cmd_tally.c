@@ -53,6 +53,11 @@ static bool usage_is_right(const struct cmd_run *run, unsigned *threads, struct 
                    run->given[PARTIAL_DATA] ? "partial-data belongs" : "from, --to and --last belong");
         return false;
     }
+    for (size_t i = 0; i < run->operand_n && !run->given[MERGE]; i++)
+        if (str_ends(str_of(run->operands[i]), STR(".json"))) {
+            cmd_misuse(run->cmd, "%s: counts are added up by --merge", run->operands[i]);
+            return false;
+        }
     if (run->given[TEAM] && strcmp(run->given[TEAM], "all") != 0 &&
         strcmp(run->given[TEAM], "ours") != 0)
         span->team = run->given[TEAM];

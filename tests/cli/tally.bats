@@ -293,6 +293,16 @@ for r in csv.DictReader(sys.stdin): print(r["team"], r["row"] or "null", r["serv
     holds "$stderr" 'no serve'
 }
 
+@test "counts without --merge are told by one line, not read as notes" {
+    season
+    9m tally --partial -o counts.json season
+    run --separate-stderr 9m tally counts.json
+    [ "$status" = 2 ]
+    holds "$stderr" '9m: counts.json: counts are added up by --merge'
+    [ "${#stderr_lines[@]}" -le 3 ]
+    9m tally --merge counts.json
+}
+
 @test "standard input, and a result in a file" {
     season
     cp season/herons.9m .
