@@ -324,6 +324,39 @@ static unsigned nearest(struct str w, const bool expected[T_EXTRA + 1],
     return n;
 }
 
+/* The one outcome that begins so, typed in part; NULL if none or several do. */
+static const struct word_info *begun_outcome(struct str w, const bool expected[T_EXTRA + 1]) {
+    const struct word_info *begun = NULL;
+
+    for (int id = 0; id < W_N; id++) {
+        const struct word_info *info = word_info((enum word_id)id);
+        if (info->class != WORD_OUTCOME || !expected[info->code] || !str_starts(info->word, w))
+            continue;
+        if (begun)
+            return NULL;
+        begun = info;
+    }
+    return begun;
+}
+
+/* What is said of a serve in a hall where the notation has several words. */
+static const char *said_in_the_hall(struct str w) {
+    return str_same(w, STR("out"))    ? "long, left or right"
+           : str_same(w, STR("wide")) ? "left or right"
+                                      : NULL;
+}
+
+/* What may have been meant where no word alone is the nearest. */
+static struct str likely_word(struct syn *s, const struct word_info *begun,
+                              const struct word_info *near[NEAREST_MAX], unsigned n) {
+    if (begun)
+        return begun->word;
+    if (n == 2)
+        return str_printf(s->arena, "%.*s or %.*s", STR_ARG(near[0]->word),
+                          STR_ARG(near[1]->word));
+    return STR_NONE;
+}
+
 static const char *expected_noun(const bool expected[T_EXTRA + 1]) {
     if (expected[T_OUTCOME])
         return "a field of a serve, nor an outcome";
@@ -335,16 +368,18 @@ static const char *expected_noun(const bool expected[T_EXTRA + 1]) {
 static void unknown(struct syn *s, struct token t, struct str w, const bool expected[T_EXTRA + 1]) {
     const struct word_info *near[NEAREST_MAX];
     unsigned n = nearest(w, expected, near);
+    const struct word_info *begun = n == 1 ? NULL : begun_outcome(w, expected);
+    const struct word_info *meant = begun ? begun : n ? near[0] : NULL;
     bool serve = s->codes[0] == T_SERVER;
     struct diag *d;
     if (s->token_n == 1)
         d = FAULT(s, E_UNKNOWN_STATEMENT, t, STR_ARG(w));
     else
         d = FAULT(s, E_UNKNOWN_WORD, t, STR_ARG(w),
-                  n ? class_noun(near[0]->class) : expected_noun(expected));
+                  meant ? class_noun(meant->class) : expected_noun(expected));
     if (!d)
         return;
-    if (n && near[0]->class == WORD_OUTCOME)
+    if (meant && meant->class == WORD_OUTCOME)
         d->expected = STR("ace, in1 to in3, play, net, long or another outcome");
     else if (s->token_n == 1)
         d->expected = STR("a server such as 7, a score such as 2-3, or a statement such as set");
@@ -352,9 +387,10 @@ static void unknown(struct syn *s, struct token t, struct str w, const bool expe
         d->expected = fault_expected(s->arena, expected, serve);
     if (n == 1)
         (void)fault_try(s, d, t.at, t.n, near[0]->word, false);
-    else if (n == 2)
-        d->likely = str_printf(s->arena, "%.*s or %.*s", STR_ARG(near[0]->word),
-                               STR_ARG(near[1]->word));
+    else if (!n && expected[T_OUTCOME] && said_in_the_hall(w))
+        d->likely = str_of(said_in_the_hall(w));
+    else
+        d->likely = likely_word(s, begun, near, n);
 }
 
 /* `lO net`, `G2O net`: letters that look like the digits of a shirt. */
