@@ -4,12 +4,14 @@
 
 #include "cmd/diff.h"
 
-enum { AS };
+enum { AS, NAME };
 
 static const char *const forms[] = {"text", "json", NULL};
 
 static const struct cmd_option options[] = {
     {"as", "FORM", "text (if not said) or json", forms, 0},
+    {"name", "PATH", "what both files are called, where they have other names: their\n"
+     "squad is looked for there", NULL, 0},
     {NULL, NULL, NULL, NULL, 0},
 };
 
@@ -46,6 +48,8 @@ static bool read_state(struct diff_state *s, struct diffing *g) {
         g->status = CMD_FAILED;
         return false;
     }
+    if (g->run->given[NAME])
+        s->text.name = str_of(g->run->given[NAME]);
     check_state(s, g, &d);
     s->noted = noted_read(&s->text, cmd_is_drills(str_of(s->path)), g->arena);
     return true;
@@ -130,6 +134,8 @@ static enum cmd_status diff(const struct cmd_run *run) {
     if (folders != is_folder(paths[AFTER]))
         return cmd_misuse(run->cmd, "%s is a folder and %s is none",
                           paths[folders ? BEFORE : AFTER], paths[folders ? AFTER : BEFORE]);
+    if (folders && run->given[NAME])
+        return cmd_misuse(run->cmd, "--name is for two files; in folders each has its own");
     if (strcmp(paths[BEFORE], "-") == 0 && strcmp(paths[AFTER], "-") == 0)
         return cmd_misuse(run->cmd, "only one of the two can be standard input");
     names = arena_new(cmd_no_memory);
@@ -160,7 +166,7 @@ const struct cmd cmd_diff = {
              "system.",
     .examples = "  9m diff bench.9m video.9m\n"
                 "  9m diff last-week/ season/\n"
-                "  git difftool -y -x '9m diff' HEAD~1",
+                "  git difftool -y -x '9m diff --name \"$BASE\"' HEAD~1",
     .options = options,
     .operand = "two files or two folders",
     .operand_min = 2,

@@ -164,3 +164,23 @@ true
     holds "$output" 'set 1, 0-0: 7: net -> long'
     holds "$output" 'added: G3 net'
 }
+
+@test "git difftool finds the squad by --name, and counts" {
+    export HOME=$PWD GIT_CONFIG_NOSYSTEM=1
+    unset XDG_CONFIG_HOME GIT_DIR GIT_WORK_TREE GIT_INDEX_FILE
+    git init -q -b main .
+    git config user.name scorer
+    git config user.email scorer@example.org
+    mkdir season
+    notes '7 net' >a.9m
+    { echo 'notation 1'; grep -e '^team H' -e '^player H' a.9m; } >season/herons.9m
+    sed -e '/^player H/d' -e 's/^team H.*/squad "herons.9m"/' a.9m >season/a.9m
+    git add season && git commit -q -m one
+    sed -i 's/7 net/7 ace/' season/a.9m
+    git commit -q -a -m two
+    run git difftool -y -x '9m diff --name "$BASE"' HEAD~1 HEAD
+    holds "$output" 'net -> ace'
+    holds "$output" 'aces 0 -> 1'
+    lacks "$output" 'not counted'
+    run -2 9m diff --name a.9m season .
+}
