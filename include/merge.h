@@ -60,18 +60,4 @@ void merge_check(struct merge *m, struct diags *d);
  * equal serves, so there it never is one. */
 size_t merge_twice(const struct merge *m, size_t from, size_t *other);
 
-/* ---- both added ----------------------------------------------------------- */
-
-/* Lines that both sides put in one place, and that are not the same lines. First
- * comes what was added to the set or drill above, then new sets or drills; of each
- * of the two, whose stands first. */
-struct merge_order {
-    bool fits;                   /* false: they can't both stand there */
-    size_t here_n[MERGE_SIDES];  /* lines before the first `set` or `drill` */
-    bool theirs_first[2];
-};
-
-struct merge_order merge_both(const struct noted_line *ours, size_t n,
-                              const struct noted_line *theirs, size_t m, bool practice);
-
 #endif

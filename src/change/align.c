@@ -3,7 +3,7 @@
  * the lines that agree at the start are paired, and whole sets at the end. */
 #include <string.h>
 
-#include "noted.h"
+#include "change/parts.h"
 
 /* How good a pair is. Two lines that are alike must never outweigh two that are
  * equal; a `set` or `drill` line carries all that stands below it. */
@@ -26,12 +26,8 @@ struct stretch {
 };
 
 static struct str next_word(struct str *s) {
-    size_t i = 0;
-    bool quoted = false;
-    for (; i < s->n && (quoted || s->at[i] != ' '); i++)
-        quoted ^= s->at[i] == '"';
-    struct str word = str_part(*s, 0, i);
-    *s = str_part(*s, i + 1, s->n);
+    struct str word = noted_word_at(*s, 0);
+    *s = str_part(*s, word.n + 1, s->n);
     return word;
 }
 

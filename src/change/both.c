@@ -1,7 +1,7 @@
 /* Lines that both sides put in one place: whether they can stand there one after
  * the other without a rally being told twice. Wherever that is not sure it is
  * left to the people who saw the match. */
-#include "merge.h"
+#include "change/parts.h"
 
 /* What was added to the set or drill above, and the sets or drills behind it. */
 struct parts {

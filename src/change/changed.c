@@ -1,6 +1,8 @@
 /* Which facts changed from one state of a file to another. */
 #include "changed.h"
 
+#include "change/parts.h"
+
 /* The lines of both while they are compared. */
 struct comparison {
     struct changed *out;

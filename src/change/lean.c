@@ -15,17 +15,10 @@ static const struct noted_line *line_of(const struct merge *m, const struct merg
     return item->of[side].n ? &m->side[side]->lines[item->of[side].from] : NULL;
 }
 
-static struct str first_word(struct str s) {
-    size_t n = 0;
-    while (n < s.n && s.at[n] != ' ')
-        n++;
-    return str_part(s, 0, n);
-}
-
 /* The serve above is the one that the side has above its line, or its server is. */
 static bool stands_below(const struct merge *m, const struct noted_line *l, unsigned side,
                          const struct above *above) {
-    if (above->item == CONFLICT_ITEM || str_eq(first_word(l->says), above->server))
+    if (above->item == CONFLICT_ITEM || str_eq(noted_server(l), above->server))
         return true;
     if (above->item == NO_ITEM)
         return !l->below;
@@ -68,7 +61,7 @@ static struct str written_out(const struct noted_line *l, struct arena *a) {
 static void lean_item(struct merge *m, struct merge_item *item, struct above *above) {
     const struct noted_line *taken = line_taken(m, item);
     bool stays = may_stay(m, item, above) && (item->joined || taken->same);
-    struct str server = first_word(item->joined ? item->text : taken->says);
+    struct str server = noted_word_at(item->joined ? item->text : taken->says, 0);
     if (item->joined && stays)
         item->text = str_printf(m->arena, ".%.*s",
                                 STR_ARG(str_part(item->text, server.n, item->text.n)));

@@ -1,5 +1,5 @@
 /* Lines and what they say. */
-#include "noted.h"
+#include "change/parts.h"
 
 #include <string.h>
 
@@ -41,13 +41,10 @@ static struct str spelt(const struct stmt *st, char ours, struct arena *a) {
 
 /* The first `n` words. */
 static struct str opening(struct str says, unsigned n) {
-    size_t i = 0;
-    for (bool quoted = false; n && i < says.n; i++) {
-        quoted ^= says.at[i] == '"' && says.at[i - 1] != '\\';
-        if (says.at[i] == ' ' && !quoted && --n == 0)
-            break;
-    }
-    return str_part(says, 0, i);
+    size_t end = 0;
+    for (; n && end < says.n; n--)
+        end += noted_word_at(says, end).n + (n > 1);
+    return str_part(says, 0, end);
 }
 
 /* How many words of a statement say what it is about. A serve of a match is about
@@ -232,7 +229,7 @@ bool noted_declares(const struct noted_line *l) {
 }
 
 struct str noted_server(const struct noted_line *l) {
-    return opening(l->says, 1);
+    return noted_word_at(l->says, 0);
 }
 
 struct str noted_place(const struct noted_line *l, struct arena *a) {

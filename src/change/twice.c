@@ -1,5 +1,5 @@
 /* A rally that both scorers had missed may have been put in two places. */
-#include "merge.h"
+#include "change/parts.h"
 
 enum { SERVES_NEAR = 2 };        /* how many serves may stand between the two */
 

@@ -1,5 +1,5 @@
 /* The words of a line, what each tells, and the words of two made one line. */
-#include "noted.h"
+#include "change/parts.h"
 
 #include "check.h"
 #include "notation.h"
@@ -52,16 +52,15 @@ static bool has_parts(enum stmt_kind kind) {
            kind == STMT_TEAM || kind == STMT_SET || kind == STMT_END || kind == STMT_DRILL;
 }
 
-/* To the next blank that is not within a text. */
-static struct str word_at(struct str s, size_t at) {
+struct str noted_word_at(struct str says, size_t at) {
     size_t i = at;
-    for (bool quoted = false; i < s.n && (quoted || s.at[i] != ' '); i++) {
-        if (quoted && s.at[i] == '\\')
+    for (bool quoted = false; i < says.n && (quoted || says.at[i] != ' '); i++) {
+        if (quoted && says.at[i] == '\\')
             i++;
         else
-            quoted ^= s.at[i] == '"';
+            quoted ^= says.at[i] == '"';
     }
-    return str_part(s, at, i - at);
+    return str_part(says, at, i - at);
 }
 
 static unsigned place_tells(const struct noted_line *l, struct str word, unsigned place) {
@@ -78,7 +77,7 @@ size_t noted_words(const struct noted_line *l, struct noted_word out[NOTED_WORDS
         return l->says.n > 0;
     }
     for (size_t at = 0; at < l->says.n && n < NOTED_WORDS_MAX; n++) {
-        struct str word = word_at(l->says, at);
+        struct str word = noted_word_at(l->says, at);
         bool field = fields && n >= fields;
         out[n].word = word;
         out[n].tells = field ? field_tells(word, outcome_seen, a) : place_tells(l, word, n);

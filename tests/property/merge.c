@@ -1,10 +1,10 @@
 /* What must hold of a merge and of a difference, whatever was edited: over random
  * matches and practices that a generator with rules of its own has written, with the edits
  * of two scorers that are known line by line. TAP. */
+#include "change/parts.h"
 #include "changed.h"
 #include "kit/lifelike.h"
 #include "kit/roughen.h"
-#include "merge.h"
 
 #include <inttypes.h>
 #include <stdio.h>
