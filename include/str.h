@@ -52,6 +52,13 @@ struct str str_part(struct str s, size_t from, size_t n);
  * taken, if there is none. */
 bool str_take(struct str *rest, char end, struct str *part);
 
+/* Takes the next line, without its line feed, which the last may do without; false
+ * when nothing is left. */
+bool str_take_line(struct str *rest, struct str *line);
+
+/* Of a path, the folder that holds the file, with its slash; empty if it names none. */
+struct str str_folder(struct str path);
+
 /* Without blanks (space, TAB, CR) at either end. */
 struct str str_trim(struct str s);
 

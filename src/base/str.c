@@ -67,6 +67,22 @@ bool str_take(struct str *rest, char end, struct str *part) {
     return true;
 }
 
+bool str_take_line(struct str *rest, struct str *line) {
+    if (!rest->n)
+        return false;
+    if (!str_take(rest, '\n', line)) {
+        *line = *rest;
+        *rest = STR_NONE;
+    }
+    return true;
+}
+
+struct str str_folder(struct str path) {
+    while (path.n && path.at[path.n - 1] != '/')
+        path.n--;
+    return path;
+}
+
 struct str str_trim(struct str s) {
     while (s.n && blank(s.at[0])) {
         s.at++;

@@ -1,5 +1,4 @@
 #include <errno.h>
-#include <stdint.h>
 
 #include "cmd/aloud.h"
 
@@ -66,14 +65,10 @@ static void tell(const struct text *t, struct squads *squads, struct arena *a) {
     diags_init(&dropped, a);
     syn = match_lines(t, squads, a, &dropped, &ours);
     st = cmd_is_drills(t->name) ? NULL : syn_next_line(syn);
-    for (unsigned number = 1; rest.n; number++) {
+    for (unsigned number = 1; str_take_line(&rest, &raw); number++) {
         struct buf line;
         bool read = st && st->line == number;
 
-        if (!str_take(&rest, '\n', &raw)) {
-            raw = rest;
-            rest = STR_NONE;
-        }
         if (str_ends(raw, STR("\r")))
             raw.n--;
         buf_init(&line, of_line);

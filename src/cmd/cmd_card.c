@@ -156,15 +156,14 @@ static enum cmd_status set_page(const struct making *m, const struct card *c, co
 
 /* Line by line, as it may be sent to a terminal. */
 static void print_text(struct str text, struct arena *a) {
-    for (size_t from = 0; from < text.n;) {
-        const char *end = memchr(text.at + from, '\n', text.n - from);
-        size_t n = (size_t)(end - text.at) - from;
+    struct str line;
+
+    while (str_take_line(&text, &line)) {
         struct buf b;
 
         buf_init(&b, a);
-        cmd_safe(&b, str_part(text, from, n), 0);
+        cmd_safe(&b, line, 0);
         printf("%.*s\n", STR_ARG(buf_str(&b)));
-        from += n + 1;
     }
 }
 

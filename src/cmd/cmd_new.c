@@ -45,18 +45,12 @@ static bool find_day(struct new_file *n) {
 
 /* ---- the squad ----------------------------------------------------------------- */
 
-static struct str folder(const char *path) {
-    const char *slash = strrchr(path, '/');
-
-    return slash ? (struct str){path, (size_t)(slash + 1 - path)} : STR_NONE;
-}
-
 /* The squad's file must lie beside the new one or below it. */
 static bool name_squad(struct new_file *n, const char *out) {
-    struct str here = folder(out), path = str_of(n->squad);
+    struct str here = str_folder(str_of(out)), path = str_of(n->squad);
 
     if (strcmp(out, "-") == 0)
-        here = folder(n->squad);
+        here = str_folder(str_of(n->squad));
     n->squad_name = str_part(path, here.n, path.n);
     if (str_starts(path, here) && n->squad_name.n > 0 && n->squad_name.at[0] != '/' &&
         !str_starts(n->squad_name, STR("..")))
@@ -139,7 +133,7 @@ static enum cmd_status fill(const struct new_file *n, struct buf *b) {
 }
 
 static const char *default_out(const struct new_file *n) {
-    struct str here = n->squad ? folder(n->squad) : STR_NONE;
+    struct str here = n->squad ? str_folder(str_of(n->squad)) : STR_NONE;
 
     return str_c(n->arena, str_printf(n->arena, "%.*s%04d-%02d-%02d-%s.9m", STR_ARG(here),
                                       n->date.year, n->date.month, n->date.day,

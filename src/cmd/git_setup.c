@@ -4,7 +4,6 @@
 #include <string.h>
 #include <sys/stat.h>
 
-
 void setup_did(struct setup *s, const char *format, ...) {
     struct buf b;
     va_list args;
@@ -45,7 +44,7 @@ bool setup_read(struct setup *s, const char *path, struct str *bytes) {
 bool setup_holds(struct str text, const char *words) {
     struct str line;
 
-    while (str_take(&text, '\n', &line)) {
+    while (str_take_line(&text, &line)) {
         line = str_trim(line);
         for (size_t i = 0; i < line.n && line.at[0] != '#'; i++)
             if (str_starts(str_part(line, i, line.n), str_of(words)))
@@ -94,16 +93,13 @@ static bool is_among(struct str line, const char *const *lines) {
 
 /* The text without those lines; every line of it ends. */
 static void add_others(struct buf *b, struct str text, const char *const *lines) {
-    while (text.n) {
-        size_t n = 0;
+    struct str line;
 
-        while (n < text.n && text.at[n] != '\n')
-            n++;
-        if (!is_among(str_trim(str_part(text, 0, n)), lines)) {
-            buf_add(b, str_part(text, 0, n));
-            buf_char(b, '\n');
-        }
-        text = str_part(text, n + 1, text.n);
+    while (str_take_line(&text, &line)) {
+        if (is_among(str_trim(line), lines))
+            continue;
+        buf_add(b, line);
+        buf_char(b, '\n');
     }
 }
 

@@ -210,15 +210,9 @@ static bool is_squad(struct staged *s, const struct staged_file *f, struct arena
     return true;
 }
 
-static struct str folder_of(struct str name) {
-    while (name.n && name.at[name.n - 1] != '/')
-        name.n--;
-    return name;
-}
-
 /* A squad file lies beside the notes that take it, or below. */
 static bool could_take_a_change(const struct staged *s, const struct staged_file *f) {
-    struct str folder = folder_of(f->name);
+    struct str folder = str_folder(f->name);
 
     for (size_t i = 0; i < s->squad_n; i++)
         if (str_starts(s->squads[i], folder))
@@ -234,7 +228,7 @@ static bool is_changed_squad(const struct staged *s, struct str name) {
 }
 
 static bool takes_a_change(struct staged *s, const struct staged_file *f, struct arena *a) {
-    struct str folder = folder_of(f->name);
+    struct str folder = str_folder(f->name);
     struct syn *syn = open_notes(s, f, a);
 
     for (const struct stmt *st; syn && (st = syn_next(syn)) && st->kind != STMT_SERVE;) {

@@ -192,10 +192,8 @@ static bool path_stays(struct str path) {
 }
 
 static struct str beside(struct reading *r, struct str path) {
-    size_t folder = r->text->name.n;
-    while (folder > 0 && r->text->name.at[folder - 1] != '/')
-        folder--;
-    return str_printf(r->arena, "%.*s%.*s", (int)folder, r->text->name.at, STR_ARG(path));
+    struct str folder = str_folder(r->text->name);
+    return str_printf(r->arena, "%.*s%.*s", STR_ARG(folder), STR_ARG(path));
 }
 
 static const char *why_unread(enum text_status status) {

@@ -44,30 +44,22 @@ static bool season_at_end(struct str name, struct across_folder *out) {
 }
 
 struct across_folder across_folder(const struct across_file *f) {
-    struct str path = str_of(f->path);
-    struct across_folder out = {.name = STR_NONE};
-    size_t end = path.n;
-    while (end > 0 && path.at[end - 1] != '/')
-        end--;
-    while (end > 0) {
-        size_t from = --end;
-        while (from > 0 && path.at[from - 1] != '/')
-            from--;
-        if (season_at_end(str_part(path, from, end - from), &out)) {
-            out.name = str_part(path, from, end - from);
-            out.parent = str_part(path, 0, from);
+    struct across_folder out;
+    struct str path = str_folder(str_of(f->path));
+    while (path.n > 0) {
+        path.n--; /* without its slash */
+        out.parent = str_folder(path);
+        out.name = str_part(path, out.parent.n, path.n);
+        if (season_at_end(out.name, &out))
             return out;
-        }
-        end = from;
+        path = out.parent;
     }
     return (struct across_folder){.name = STR_NONE};
 }
 
 /* 2026-10-03 at the beginning of a file's name. */
 static bool day_of_name(struct str path, struct date *out) {
-    size_t at = path.n;
-    while (at > 0 && path.at[at - 1] != '/')
-        at--;
+    size_t at = str_folder(path).n;
     return number_at(path, at, 4, &out->year) && number_at(path, at + 5, 2, &out->month) &&
            number_at(path, at + 8, 2, &out->day) && path.at[at + 4] == '-' &&
            path.at[at + 7] == '-' && !is_digit_at(path, at + 10);
@@ -118,12 +110,6 @@ static const struct across_file *season_in(struct str folder,
     return low < n && str_eq(across_folder(in[low]).parent, folder) ? in[low] : NULL;
 }
 
-static struct str folder_of(struct str path) {
-    while (path.n > 0 && path.at[path.n - 1] != '/')
-        path.n--;
-    return path;
-}
-
 static void judge_beside(const struct across *x, struct diags *d) {
     const struct across_file **in = arena_alloc(d->arena, x->file_n + 1, sizeof *in);
     size_t n = 0;
@@ -137,9 +123,10 @@ static void judge_beside(const struct across *x, struct diags *d) {
         const struct across_file *f = &x->files[i], *other;
         if (!f->dated || f->in_season)
             continue;
-        other = season_in(folder_of(str_of(f->path)), in, n);
+        other = season_in(str_folder(str_of(f->path)), in, n);
         if (other)
-            diag_see(diags_add(d, W_NO_SEASON, across_day(f)), across_day(other), STR("one that lies in a season"));
+            diag_see(diags_add(d, W_NO_SEASON, across_day(f)), across_day(other),
+                     STR("one that lies in a season"));
     }
 }
 

@@ -69,8 +69,4 @@ void across_judge_teams(const struct across *x, struct diags *d);
 void across_judge_days(const struct across *x, struct diags *d);
 void across_judge_twice(const struct across *x, struct diags *d);
 
-/* A letter that may be a slip: in a word of this many letters or more, and no
- * digit. With `inside` not the first letter either, which parts Anna from Hanna. */
-bool across_may_be_slip(struct str a, struct str b, size_t letters_least, bool inside);
-
 #endif

@@ -21,7 +21,9 @@ static struct str word_around(struct str s, size_t at, size_t *from) {
     return str_part(s, *from, to - *from);
 }
 
-bool across_may_be_slip(struct str a, struct str b, size_t letters_least, bool inside) {
+/* A letter that may be a slip: in a word of this many letters or more, and no
+ * digit. With `inside` not the first letter either, which parts Anna from Hanna. */
+static bool may_be_slip(struct str a, struct str b, size_t letters_least, bool inside) {
     size_t at, from, other;
     if (!str_one_slip(a, b, &at))
         return false;
@@ -138,8 +140,8 @@ static bool may_be_one(const struct squad *s, const struct naming *a, const stru
                        size_t from, size_t to) {
     if (str_eq(a->name, b->name) || !str_one_slip(a->folded, b->folded, NULL))
         return false;
-    return across_may_be_slip(a->folded, b->folded, 5, true) ||
-           (across_may_be_slip(a->folded, b->folded, 3, false) && share_shirt(s, a, b, from, to));
+    return may_be_slip(a->folded, b->folded, 5, true) ||
+           (may_be_slip(a->folded, b->folded, 3, false) && share_shirt(s, a, b, from, to));
 }
 
 static void judge_spellings(struct squad *s, size_t from, size_t to) {
@@ -301,7 +303,7 @@ static bool may_be_one_team(const struct team_name *a, const struct team_name *b
     if (str_eq(a->folded, b->folded))
         return true;
     return (a->team->file_n == 1 || b->team->file_n == 1) &&
-           across_may_be_slip(a->folded, b->folded, 5, true);
+           may_be_slip(a->folded, b->folded, 5, true);
 }
 
 /* The warning stands at the rarer of the two. */

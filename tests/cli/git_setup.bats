@@ -246,6 +246,14 @@ state() { # all that git-setup may change
     holds "$output" 'error: an unresolved merge'
 }
 
+@test "our line in somebody else's hook is seen in its last line, too, which may have no end" {
+    printf '#!/bin/sh\n9m check --staged' >.git/hooks/pre-commit
+    cp .git/hooks/pre-commit .git/hooks/pre-merge-commit
+    run --separate-stderr 9m git-setup
+    [ "$status" = 0 ]
+    [ -z "$stderr" ]
+}
+
 @test "somebody else's hook stays, and the line to add is told; with it all is well" {
     printf '#!/bin/sh\ntrue\n' >.git/hooks/pre-commit
     chmod +x .git/hooks/pre-commit

@@ -62,6 +62,27 @@ static void parts_are_taken(void **state) {
     assert_false(str_take(&rest, '\0', &part));
 }
 
+static void lines_are_taken(void **state) {
+    struct str rest = STR("one\n\nlast"), line;
+    (void)state;
+    assert_true(str_take_line(&rest, &line) && str_is(line, "one"));
+    assert_true(str_take_line(&rest, &line) && str_is(line, ""));
+    assert_true(str_take_line(&rest, &line) && str_is(line, "last"));
+    assert_false(str_take_line(&rest, &line));
+    rest = STR("one\n");
+    assert_true(str_take_line(&rest, &line) && str_is(line, "one"));
+    assert_false(str_take_line(&rest, &line)); /* no empty line behind the last feed */
+}
+
+static void folders_of_paths(void **state) {
+    static const char *const rows[][2] = {
+        {"a.9m", ""}, {"x/a.9m", "x/"}, {"/x/y/a.9m", "/x/y/"}, {"/a.9m", "/"}, {"", ""}, {"x/", "x/"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_true(str_is(str_folder(str_of(rows[i][0])), rows[i][1]));
+}
+
 /* Tabs go to multiples of eight, wide letters take two cells, accents that
  * stand apart none. */
 static void cells_of_a_terminal(void **state) {
@@ -200,7 +221,8 @@ static void hashes_of_texts_differ(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        BASE(slips_are_counted), BASE(parts_are_taken), BASE(cells_of_a_terminal),
+        BASE(slips_are_counted), BASE(parts_are_taken), BASE(lines_are_taken),
+        BASE(folders_of_paths), BASE(cells_of_a_terminal),
         BASE(letters_are_counted), BASE(names_are_nfc),
         BASE(messages_are_in_order), BASE(a_warning_is_silenced_with_a_reason),
         BASE(messages_are_taken_back), BASE(a_flood_is_counted),
