@@ -154,6 +154,22 @@ static enum cmd_status set_page(const struct making *m, const struct card *c, co
     return status;
 }
 
+/* French has no-break spaces before its colons and units; cmd_safe would show each
+ * as a dot. */
+static struct str with_plain_blanks(struct str s, struct arena *a) {
+    struct buf b;
+
+    buf_init(&b, a);
+    for (size_t at = 0, n; at < s.n; at += n) {
+        unsigned code_point = 0;
+
+        n = str_code_point(s, at, &code_point);
+        n = n ? n : 1;
+        buf_add(&b, code_point == 0xA0 || code_point == 0x202F ? STR(" ") : str_part(s, at, n));
+    }
+    return buf_str(&b);
+}
+
 /* Line by line, as it may be sent to a terminal. */
 static void print_text(struct str text, struct arena *a) {
     struct str line;
@@ -191,7 +207,7 @@ static enum cmd_status make_card(const struct making *m, unsigned shirt) {
     text = page_card_text(c, m->tally, &m->facts, a);
     if (m->run->given[OUTPUT])
         return cmd_write(out, text) ? CMD_CLEAN : CMD_FAILED;
-    print_text(text, a);
+    print_text(with_plain_blanks(text, a), a);
     return CMD_CLEAN;
 }
 

@@ -76,6 +76,9 @@ words() { pdftotext -layout "$1" -; }
     run --separate-stderr 9m card --as text season/c.9m
     [ "$status" = 2 ]
     holds "$stderr" 'one card at a time'
+    french=$(9m card --as text --lang fr --season season season/c.9m 7)
+    holds "$french" '1 sur 2 ; '
+    lacks "$french" '·:'
     9m card --as text -o texts season/c.9m
     same "$(ls texts)" "$(printf '%s\n' c-7.txt c-9.txt)"
 }
