@@ -103,6 +103,10 @@ static bool read_wish(const struct cmd_run *run, struct worth_wish *w) {
         !share_of(run, HARDER, &w->with_harder, &w->harder_frac) ||
         !points(run, TO, &w->match.set.points) || !points(run, DECIDER, &w->match.decider.points))
         return false;
+    if (w->p.us_frac == 0 && w->p.them_frac == 0) {
+        cmd_say("if neither side ever wins a rally on its serve, no set ends");
+        return false;
+    }
     if (w->with_missed && w->p.us_frac + w->missed_frac > 1) {
         cmd_say("of 100 serves that we miss %.4g of, we can't win %.4g", 100 * w->missed_frac,
                 100 * w->p.us_frac);

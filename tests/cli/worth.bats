@@ -69,6 +69,9 @@ load kit
     [ "$status" = 2 ]
     run 9m worth .4
     [ "$status" = 2 ]
+    run 9m worth 0 0/20
+    [ "$status" = 2 ]
+    same "$output" '9m: if neither side ever wins a rally on its serve, no set ends'
 }
 
 @test "the ends of the range are no trouble" {
