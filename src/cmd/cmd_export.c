@@ -67,6 +67,7 @@ struct exporter {
     struct arena *kept;   /* of the batch */
     struct arena *scratch;
     struct export_batch *batch;
+    struct across *across;
     struct squads *squads;
     struct str name;      /* of the file */
     bool left_out;        /* lines or files */
@@ -147,6 +148,7 @@ static void export_text(struct exporter *x, const struct text *t, struct diags *
     export_lines(x->batch, c, x->name, x->scratch);
     arena_reset(x->scratch);
     x->left_out = x->left_out || d->errors || c->incomplete;
+    across_add(x->across, t, c, d);
     if (d->errors)
         tell_errors(x, d, c);
 }
@@ -187,6 +189,7 @@ static void exporters_init(struct exporter *x, struct exporting *all) {
         x[i].kept = arena_new(cmd_no_memory);
         x[i].scratch = arena_new(cmd_no_memory);
         x[i].squads = squads_new(cmd_no_memory);
+        x[i].across = across_new(x[i].kept);
         x[i].batch = export_batch_new(all->export, x[i].kept);
         all->crew.members[i].own = &x[i];
     }
@@ -239,6 +242,9 @@ static enum cmd_status read_all(struct exporting *all, unsigned threads,
     crew_work(&all->crew);
     for (unsigned i = 0; i < threads; i++)
         left_out = left_out || x[i].left_out;
+    for (unsigned i = 1; i < threads; i++)
+        across_merge(x[0].across, x[i].across);
+    cmd_tell_across(&all->show, x[0].across, false, x[0].kept);
     status = write_out(all, x[0].batch, left_out);
     exporters_free(x, threads);
     return status;

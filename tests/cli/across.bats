@@ -72,7 +72,7 @@ two() {
     cp "$ROOT"/examples/season/*.9m .
     sed 's/ net$/ long/' 2026-10-03-foxes.9m >again.9m
     for command in 'tally --threads 1' 'tally --threads 3' 'advise' 'scout foxes' 'season' \
-        'aim --server 9'; do
+        'aim --server 9' 'export' 'export --threads 3'; do
         # shellcheck disable=SC2086
         run --separate-stderr 9m $command .
         [ "$status" = 0 ]
