@@ -1,7 +1,6 @@
 /* Views of text and the buffer. Unicode questions go to utf8proc. */
 #include "str.h"
 
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

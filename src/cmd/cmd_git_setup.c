@@ -1,6 +1,3 @@
-#include <errno.h>
-#include <string.h>
-
 #include "cmd/git.h"
 #include "cmd/git_setup.h"
 

@@ -1,7 +1,6 @@
 /* Notes to start from, with the squad's header. */
 #include "cmd/new.h"
 
-#include <errno.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <time.h>

@@ -1,6 +1,4 @@
 /* A page on the receivers of one team, from the notes of many matches. */
-#include <string.h>
-
 #include "cmd/press.h"
 #include "cmd/span.h"
 #include "pool.h"

@@ -1,6 +1,4 @@
 /* The season of one team as PDF. */
-#include <string.h>
-
 #include "cmd/crew.h"
 #include "cmd/press.h"
 #include "cmd/span.h"

@@ -1,5 +1,3 @@
-#include <string.h>
-
 #include "cmd/sheet.h"
 
 enum { OUTPUT, FORM, PRACTICE, BENCH, NO_NAMES, PARTIAL, LANGUAGE, PAPER, FONT };

@@ -1,6 +1,4 @@
 /* The practice plan of a folder: who has which focus there. */
-#include <string.h>
-
 #include "cmd/sheet.h"
 #include "plan.h"
 

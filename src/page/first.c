@@ -2,8 +2,6 @@
  * may be read aloud to the team. */
 #include "page/first.h"
 
-#include <math.h>
-
 #define EN_DASH "–"
 
 static const double result_y_mm = 13, facts_y_mm = 18.2, contents_y_mm = 22.3, second_line_mm = 6;

@@ -1,8 +1,6 @@
 /* What a drill asks for, and whether a ball did it. */
 #include "page/practice.h"
 
-#include <math.h>
-
 static const double zone_m = 3, half_m = 9, attack_m = 3, last_m = 1, seam_half_m = 0.5;
 
 static bool is_deep(const struct spot *s) {

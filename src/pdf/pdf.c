@@ -4,7 +4,6 @@
 #include "pdf/fonts.h"
 
 #include <math.h>
-#include <string.h>
 
 static const double pt_per_mm = 72 / 25.4;
 static const double left_mm = 18, top_a4_mm = 24, top_letter_mm = 15.2;

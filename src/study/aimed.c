@@ -1,7 +1,6 @@
 /* Serves of many files, and from them advice where one server should aim. */
 #include "aimed.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "geometry.h"

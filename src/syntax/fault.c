@@ -2,8 +2,6 @@
  * and lines that end too early. Unknown words are in word.c. */
 #include "syntax/fault.h"
 
-#include <string.h>
-
 bool fault_try(struct syn *s, struct diag *d, size_t at, size_t n, struct str instead, bool safe) {
     if (!d || s->trying)
         return false;
