@@ -1,3 +1,5 @@
+#include <assert.h>
+
 #include "cmd/git.h"
 #include "cmd/git_setup.h"
 
@@ -39,8 +41,10 @@ static int git_in(struct setup *s, const char *folder, const char *const words[]
     size_t n = 3;
     int exited;
 
-    for (size_t i = 0; words[i] && n + 1 < WORDS_MAX; i++)
+    for (size_t i = 0; words[i]; i++) {
+        assert(n + 1 < WORDS_MAX);
         argv[n++] = words[i];
+    }
     *out = STR_NONE;
     exited = git_run(argv, s->arena, out);
     if (str_ends(*out, STR("\n")))

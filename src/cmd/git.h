@@ -11,8 +11,9 @@
 enum { GIT_NOT_RUN = -1 };
 
 /* Runs the command `argv` ("git", ..., NULL), found on the PATH, and gives its exit
- * code. What it printed is in `out`, a NUL behind it; what it says of errors goes to standard error.
- * GIT_NOT_RUN after a message when it could not be started or did not end by itself. */
+ * code. What it printed is in `out`, a NUL behind it; what it says of errors goes to
+ * standard error. GIT_NOT_RUN after a message when it could not be started or did not
+ * end by itself. */
 int git_run(const char *const argv[], struct arena *a, struct str *out);
 
 /* A "git cat-file --batch" that runs until it is closed. */
