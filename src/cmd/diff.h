@@ -34,11 +34,11 @@ struct diff {
     size_t tally_n, tally_room;
 };
 
-/* A count that is told of a tally: `serves`, `aces`, `errors`, `won`. */
-enum { DIFF_COUNTS = 4 };
+/* What is told of a tally. */
+enum diff_count { DIFF_SERVES, DIFF_ACES, DIFF_ERRORS, DIFF_WON, DIFF_COUNTS };
 
-unsigned diff_count(const struct counts *c, unsigned which);
-const char *diff_count_name(unsigned which);
+unsigned diff_count(const struct counts *c, enum diff_count which);
+const char *diff_count_name(enum diff_count which);
 
 /* Fills in what moved, if both can be counted. */
 void diff_tallies(struct diff *d);

@@ -1,20 +1,20 @@
 /* Which counts moved from one state of a file to another. */
 #include "cmd/diff.h"
 
-unsigned diff_count(const struct counts *c, unsigned which) {
-    switch (which) {
-    case 0:
-        return c->serves;
-    case 1:
-        return c->by[OUTCOME_ACE];
-    case 2:
-        return c->missed;
-    }
-    return c->won;
+unsigned diff_count(const struct counts *c, enum diff_count which) {
+    const unsigned counts[DIFF_COUNTS] = {[DIFF_SERVES] = c->serves,
+                                          [DIFF_ACES] = c->by[OUTCOME_ACE],
+                                          [DIFF_ERRORS] = c->missed,
+                                          [DIFF_WON] = c->won};
+
+    return counts[which];
 }
 
-const char *diff_count_name(unsigned which) {
-    static const char *const names[DIFF_COUNTS] = {"serves", "aces", "errors", "won"};
+const char *diff_count_name(enum diff_count which) {
+    static const char *const names[DIFF_COUNTS] = {[DIFF_SERVES] = "serves",
+                                                   [DIFF_ACES] = "aces",
+                                                   [DIFF_ERRORS] = "errors",
+                                                   [DIFF_WON] = "won"};
 
     return names[which];
 }
