@@ -130,9 +130,11 @@ static bool add_up(struct counter *k, unsigned n, struct pool *pool) {
 }
 
 static void tell_rest(const struct counting *all, bool partial_data) {
-    if (all->bad_n > BAD_SHOWN_MAX)
-        cmd_say("and %zu more files with errors; 9m check shows them",
-                all->bad_n - BAD_SHOWN_MAX);
+    size_t more = all->bad_n > BAD_SHOWN_MAX ? all->bad_n - BAD_SHOWN_MAX : 0;
+
+    if (more)
+        cmd_say("and %zu more file%s with errors; 9m check shows %s", more, more == 1 ? "" : "s",
+                more == 1 ? "it" : "them");
     if (all->bad_n && !partial_data)
         cmd_say("no figures from notes with errors; --partial-data goes on without them");
 }
