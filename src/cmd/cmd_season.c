@@ -113,13 +113,14 @@ static void tell_clashes(const struct making *m) {
 
 /* ---- the pages ------------------------------------------------------------------------ */
 
+/* Of a folder, too; the root is its own. */
 static struct str base_name(struct str path) {
+    size_t from;
+
     while (str_ends(path, STR("/")) && path.n > 1)
         path.n--;
-    for (size_t i = path.n; i > 0; i--)
-        if (path.at[i - 1] == '/' && i < path.n)
-            return str_part(path, i, path.n);
-    return path;
+    from = str_folder(path).n;
+    return from < path.n ? str_part(path, from, path.n) : path;
 }
 
 /* Every name that the pages may hold has its letters. */

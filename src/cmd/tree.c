@@ -188,9 +188,12 @@ static void visit(struct walk *w, const char *path, unsigned char type, int dept
     }
 }
 
+static const char *joined(struct arena *a, const char *folder, const char *name) {
+    return str_printf(a, "%s%s%s", folder, str_ends(str_of(folder), STR("/")) ? "" : "/", name).at;
+}
+
 static void walk(struct walk *w, const char *path, int depth) {
     struct entries entries = {.arena = w->paths->arena};
-    bool slash = str_ends(str_of(path), STR("/"));
 
     if (!read_entries(&entries, path)) {
         failed(w, path, strerror(errno));
@@ -198,22 +201,19 @@ static void walk(struct walk *w, const char *path, int depth) {
     }
     for (size_t i = 0; i < entries.n; i++) {
         const struct entry *e = &entries.at[i];
-        struct str below = str_printf(entries.arena, "%s%s%s", path, slash ? "" : "/", e->name);
 
-        visit(w, below.at, e->type, depth);
+        visit(w, joined(entries.arena, path, e->name), e->type, depth);
     }
 }
 
 bool cmd_list(struct cmd_paths *paths, const char *directory, const char *ending) {
     struct entries entries = {.arena = paths->arena};
-    bool slash = str_ends(str_of(directory), STR("/"));
 
     if (!read_entries(&entries, directory))
         return false;
     for (size_t i = 0; i < entries.n; i++)
         if (str_ends(str_of(entries.at[i].name), str_of(ending)))
-            cmd_add_path(paths, str_printf(entries.arena, "%s%s%s", directory, slash ? "" : "/",
-                                           entries.at[i].name).at);
+            cmd_add_path(paths, joined(paths->arena, directory, entries.at[i].name));
     return true;
 }
 
