@@ -50,6 +50,10 @@ enum say_aim rate_may_aim(unsigned serves_n, unsigned aimed_n);
 /* x / n; needs n > 0. */
 double rate_frac(struct rate r);
 
+/* The same in whole percents, for all that is shown: a half goes up (1/40 is 3 %), where
+ * printf would take the even neighbour. Needs n > 0. */
+double rate_percent(struct rate r);
+
 /* Both together. */
 struct rate rate_sum(struct rate a, struct rate b);
 

@@ -36,6 +36,10 @@ double rate_frac(struct rate r) {
     return (double)r.x / r.n;
 }
 
+double rate_percent(struct rate r) {
+    return (double)((200ull * r.x + r.n) / (2ull * r.n));
+}
+
 struct rate rate_sum(struct rate a, struct rate b) {
     return (struct rate){a.x + b.x, a.n + b.n};
 }

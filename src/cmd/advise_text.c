@@ -40,7 +40,7 @@ static void add_share(struct buf *b, struct rate r) {
     struct interval i = rate_wilson(r);
 
     if (rate_may_say(r.n) >= SAY_INTERVAL)
-        buf_printf(b, " (%.0f%%, %.0f-%.0f)", PERCENT * rate_frac(r), PERCENT * i.low,
+        buf_printf(b, " (%.0f%%, %.0f-%.0f)", rate_percent(r), PERCENT * i.low,
                    PERCENT * i.high);
 }
 

@@ -144,7 +144,7 @@ void rates_put(struct rate r) {
     if (rate_may_say(r.n) < SAY_INTERVAL)
         printf("%s\n", counts);
     else
-        printf("%-12s %3.0f%%  %.0f to %.0f\n", counts, 100 * rate_frac(r), 100 * i.low,
+        printf("%-12s %3.0f%%  %.0f to %.0f\n", counts, rate_percent(r), 100 * i.low,
                100 * i.high);
 }
 

@@ -6,11 +6,6 @@ enum { RATE_TAIL_CELLS = 12, OPPONENTS_NAMED_MAX = 1 };
 
 /* ---- numbers ----------------------------------------------------------------- */
 
-/* Halves go up; exact. */
-static unsigned percent(struct rate r) {
-    return (unsigned)((200ull * r.x + r.n) / (2ull * r.n));
-}
-
 static unsigned percent_of(double frac) {
     return (unsigned)(frac * 100 + 0.5);
 }
@@ -24,7 +19,7 @@ static struct str rate_cell(struct rate r, struct arena *a) {
     struct interval i = rate_wilson(r);
     struct str between = str_printf(a, "%u-%u", percent_of(i.low), percent_of(i.high));
 
-    return str_printf(a, "%u/%u %3u%% %-6.*s", r.x, r.n, percent(r), STR_ARG(between));
+    return str_printf(a, "%u/%u %3.0f%% %-6.*s", r.x, r.n, rate_percent(r), STR_ARG(between));
 }
 
 static struct str count_cell(unsigned n, struct arena *a) {

@@ -193,7 +193,7 @@ static struct str how_sure(struct draw *d) {
     if (!page_first_has_theirs(d) || b.n == 0) {
         i = rate_wilson(a);
         return page_sayf(d, "That is %.0f in 100, and lies between %.0f and %.0f.",
-                          rate_frac(a) * 100, i.low * 100, i.high * 100);
+                          rate_percent(a), i.low * 100, i.high * 100);
     }
     if (rate_may_say(a.n) < SAY_COMPARISON || rate_may_say(b.n) < SAY_COMPARISON)
         return page_sayf(d, "Under %u serves on a side: too few to compare.",
@@ -205,7 +205,7 @@ static struct str how_sure(struct draw *d) {
                           : page_say(d, "one match can’t say whose serve is better.");
     return page_sayf(d, "That is %.0f and %.0f in 100. The difference of %.*s lies between %.*s "
                       "and %.*s: %.*s",
-                      rate_frac(a) * 100, rate_frac(b) * 100,
+                      rate_percent(a), rate_percent(b),
                       STR_ARG(page_signed(d, rate_frac(a) - rate_frac(b))),
                       STR_ARG(page_signed(d, i.low)), STR_ARG(page_signed(d, i.high)),
                       STR_ARG(sure));

@@ -82,7 +82,7 @@ static struct str share(struct draw *d, const struct row *r) {
         return r->why;
     if (rate_may_say(broke.n) < SAY_COMPARISON)
         return page_say(d, "too few to say");
-    return page_sayf(d, "%.0f %% (%.0f to %.0f)", 100 * rate_frac(broke), 100 * in.low,
+    return page_sayf(d, "%.0f %% (%.0f to %.0f)", rate_percent(broke), 100 * in.low,
                      100 * in.high);
 }
 

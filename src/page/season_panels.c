@@ -33,7 +33,7 @@ static double frac_y(const struct panel *p, double frac) {
 static void title(struct draw *d, const struct panel *p) {
     struct str total = page_fraction(d, p->all);
     if (rate_may_say(p->all.n) >= SAY_INTERVAL)
-        total = str_printf(d->arena, "%.*s = %.0f %%", STR_ARG(total), 100 * rate_frac(p->all));
+        total = str_printf(d->arena, "%.*s = %.0f %%", STR_ARG(total), rate_percent(p->all));
     double right = page_right(d, p->x_mm + wide_mm, p->y_mm, TYPE_TABLE, total);
     double left = p->shirt.n > 0 ? plot_x_mm : 0;
     page_words(d, p->x_mm, p->y_mm, TYPE_TABLE_BOLD, p->shirt);

@@ -12,6 +12,12 @@ load kit
 Each rate in this interval goes well with the counts."
 }
 
+@test "half a percent goes up, here as in a tally" {
+    printf '%s\n' 'notation 1' 'practice 2026-10-06' 'team H "Herons"' '7 in x39' '7 net' >p.9m
+    holds "$(9m rate 1/40)" '1/40           3%  0 to 13'
+    holds "$(9m tally p.9m)" '1/40   3% 0-13'
+}
+
 # R. G. Newcombe, Stat. Med. 17 (1998) 873-890, table II: .0524 to .3339.
 @test "two rates, their difference and p" {
     run --separate-stderr 9m rate 56/70 48/80

@@ -32,6 +32,16 @@ static void wilson_published(void **state) {
     wilson_is(2, 14, .040, .399, 5e-4);
 }
 
+/* By hand: halves are exact in the counts, and go up. */
+static void percent_halves_go_up(void **state) {
+    (void)state;
+    assert_true(rate_percent((struct rate){1, 40}) == 3);
+    assert_true(rate_percent((struct rate){5, 40}) == 13);
+    assert_true(rate_percent((struct rate){2, 43}) == 5);
+    assert_true(rate_percent((struct rate){0, 7}) == 0);
+    assert_true(rate_percent((struct rate){4294967295u, 4294967295u}) == 100);
+}
+
 /* At the ends the limits are exact, whatever the rounding of the formula. */
 static void wilson_ends(void **state) {
     (void)state;
@@ -118,6 +128,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(may_say),                  cmocka_unit_test(may_aim),
         cmocka_unit_test(wilson_published),         cmocka_unit_test(wilson_ends),
+        cmocka_unit_test(percent_halves_go_up),
         cmocka_unit_test(newcombe_published),       cmocka_unit_test(newcombe_turned),
         cmocka_unit_test(no_difference_of_nothing),
     };
