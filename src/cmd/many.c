@@ -5,6 +5,8 @@
 
 #include "cmd/crew.h"
 
+enum { ACROSS_SHOWN_MAX = 20 }; /* where something else was asked for */
+
 /* A file that waits for its turn. */
 struct held {
     const struct checked *checked;
@@ -136,6 +138,7 @@ static void readers_free(struct reader *r, unsigned n) {
 }
 
 void cmd_tell_across(struct cmd_show *how, struct across *x, bool all, struct arena *a) {
+    struct cmd_show few = *how;
     struct diags d;
     size_t n = 0;
 
@@ -146,7 +149,10 @@ void cmd_tell_across(struct cmd_show *how, struct across *x, bool all, struct ar
             d.at[n++] = d.at[i];
     d.warnings = (unsigned)n;
     d.n = n;
-    cmd_show(how, &d);
+    few.left = ACROSS_SHOWN_MAX;
+    cmd_show(&few, &d);
+    if (few.omitted > how->omitted)
+        cmd_say("and %zu more such warnings; 9m check shows them", few.omitted - how->omitted);
 }
 
 enum cmd_status cmd_each_file(struct cmd_many *m, const struct cmd_paths *paths) {
