@@ -380,7 +380,7 @@ END
     run -3 --separate-stderr env TMPDIR="$PWD/none" "$NINEMETRE" export --as json -o t.json .
     holds "$stderr" 'none: no room for what is made'
     same "$(printf '%s\n' "$stderr" | grep -c 'no room')" 1
-    holds "$stderr" '2979 more such warnings; 9m check shows them'
+    holds "$stderr" '2980 more such warnings; 9m check shows them'
     [ ! -e t.json ]
     mkdir tmp
     TMPDIR=$PWD/tmp 9m export --as json -o t.json .
