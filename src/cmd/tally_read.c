@@ -129,14 +129,12 @@ static bool add_up(struct counter *k, unsigned n, struct pool *pool) {
     return good;
 }
 
-static void tell_rest(const struct counting *all, bool partial_data) {
+static void tell_rest(const struct counting *all) {
     size_t more = all->bad_n > BAD_SHOWN_MAX ? all->bad_n - BAD_SHOWN_MAX : 0;
 
     if (more)
         cmd_say("and %zu more file%s with errors; 9m check shows %s", more, more == 1 ? "" : "s",
                 more == 1 ? "it" : "them");
-    if (all->bad_n && !partial_data)
-        cmd_say("no figures from notes with errors; --partial-data goes on without them");
 }
 
 static void tell_twice(struct counting *all, struct counter *k, unsigned n) {
@@ -156,7 +154,7 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
     all.crew.span = wish->span;
     counters = counters_new(&all, pool);
     status = crew_work(&all.crew);
-    tell_rest(&all, wish->partial_data);
+    tell_rest(&all);
     tell_twice(&all, counters, wish->threads);
     added = add_up(counters, wish->threads, pool);
     if (all.bad_n)
@@ -164,6 +162,8 @@ enum cmd_status tally_read(const struct reading_wish *wish, struct pool *pool, b
     if (all.unread || !added)
         status = CMD_FAILED;
     *stop = !added || (status != CMD_CLEAN && !wish->partial_data);
+    if (*stop && added)
+        cmd_stopped("figures", status);
     counters_free(counters, wish->threads);
     return status;
 }

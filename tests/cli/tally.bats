@@ -293,6 +293,17 @@ for r in csv.DictReader(sys.stdin): print(r["team"], r["row"] or "null", r["serv
     holds "$stderr" 'no serve'
 }
 
+@test "a file that is missing leaves no figures, and that is said" {
+    season
+    ln -s nowhere.9m season/dead.9m
+    run --separate-stderr 9m tally season
+    [ "$status" = 3 ]
+    [ -z "$output" ]
+    holds "$stderr" 'no figures from files that could not be read; --partial-data goes on without them'
+    run -3 --separate-stderr 9m tally --partial-data season
+    holds "$output" 'broke their pass'
+}
+
 @test "counts without --merge are told by one line, not read as notes" {
     season
     9m tally --partial -o counts.json season
