@@ -59,8 +59,9 @@ bool str_take_line(struct str *rest, struct str *line);
 /* Of a path, the folder that holds the file, with its slash; empty if it names none. */
 struct str str_folder(struct str path);
 
-/* Without blanks (space, TAB, CR) at either end. */
+/* Without blanks (space, TAB, CR) at either end, or behind it alone. */
 struct str str_trim(struct str s);
+struct str str_trim_end(struct str s);
 
 /* A copy in the arena, with a NUL behind it. */
 struct str str_copy(struct arena *a, struct str s);

@@ -82,14 +82,18 @@ struct str str_folder(struct str path) {
     return path;
 }
 
+struct str str_trim_end(struct str s) {
+    while (s.n && blank(s.at[s.n - 1]))
+        s.n--;
+    return s;
+}
+
 struct str str_trim(struct str s) {
     while (s.n && blank(s.at[0])) {
         s.at++;
         s.n--;
     }
-    while (s.n && blank(s.at[s.n - 1]))
-        s.n--;
-    return s;
+    return str_trim_end(s);
 }
 
 struct str str_copy(struct arena *a, struct str s) {

@@ -17,12 +17,6 @@ static void without_line_feed(struct noted_line *l, struct str rest) {
     l->raw = str_part(rest, 0, feed ? (size_t)(feed - rest.at) : rest.n);
 }
 
-static struct str without_end_blanks(struct str s) {
-    while (s.n && strchr(" \t\r", s.at[s.n - 1]))
-        s.n--;
-    return s;
-}
-
 /* The server that `.` stands for. */
 static void name_server(struct serve *v, const struct standing *at) {
     if (v->form != SERVER_SAME || !at->served)
@@ -144,7 +138,7 @@ static void read_statements(struct noted *of, struct arena *a) {
         struct noted_line *l = &of->lines[i];
         take_statement(l, st, of, &at, a);
         if (l->kind != STMT_UNREAD)
-            l->comment = without_end_blanks(syn_comment(syn));
+            l->comment = str_trim_end(syn_comment(syn));
         place_line(l, st, &at);
         of->practice |= l->kind == STMT_PRACTICE;
     }
@@ -166,7 +160,7 @@ struct noted *noted_read(const struct text *t, bool plain, struct arena *a) {
     for (size_t i = 0; i < of->n; i++) {
         struct noted_line *l = &of->lines[i];
         if (l->kind == STMT_UNREAD)
-            l->says = without_end_blanks(l->raw);
+            l->says = str_trim_end(l->raw);
         if (!l->says.n && !l->comment.n)
             l->kind = STMT_NONE;
     }

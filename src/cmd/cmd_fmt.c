@@ -43,12 +43,6 @@ struct rewriting {
     size_t first_blank, written_n;
 };
 
-static struct str without_end_blanks(struct str s) {
-    while (s.n && (s.at[s.n - 1] == ' ' || s.at[s.n - 1] == '\t' || s.at[s.n - 1] == '\r'))
-        s.n--;
-    return s;
-}
-
 /* A line with a fault says something that was not understood, or only guessed:
  * not a byte of it is touched. */
 static bool has_fault(const struct stmt *st) {
@@ -95,7 +89,7 @@ static void spell(struct spelling *s, struct arena *a) {
     s->line_n = 0;
     prepare(&r, s, a);
     while ((st = syn_next_line(r.syn))) {
-        struct str comment = without_end_blanks(syn_comment(r.syn));
+        struct str comment = str_trim_end(syn_comment(r.syn));
         bool blank = st->kind == STMT_NONE && !comment.n;
 
         if (blank && !r.blank)

@@ -74,6 +74,14 @@ static void lines_are_taken(void **state) {
     assert_false(str_take_line(&rest, &line)); /* no empty line behind the last feed */
 }
 
+static void blanks_are_trimmed(void **state) {
+    (void)state;
+    assert_true(str_is(str_trim(STR(" \t a b\t\r")), "a b"));
+    assert_true(str_is(str_trim_end(STR(" \t a b\t\r")), " \t a b"));
+    assert_true(str_is(str_trim(STR(" \t\r")), ""));
+    assert_true(str_is(str_trim_end(STR_NONE), ""));
+}
+
 static void folders_of_paths(void **state) {
     static const char *const rows[][2] = {
         {"a.9m", ""}, {"x/a.9m", "x/"}, {"/x/y/a.9m", "/x/y/"}, {"/a.9m", "/"}, {"", ""}, {"x/", "x/"},
@@ -221,7 +229,7 @@ static void hashes_of_texts_differ(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        BASE(slips_are_counted), BASE(parts_are_taken), BASE(lines_are_taken),
+        BASE(slips_are_counted), BASE(parts_are_taken), BASE(lines_are_taken), BASE(blanks_are_trimmed),
         BASE(folders_of_paths), BASE(cells_of_a_terminal),
         BASE(letters_are_counted), BASE(names_are_nfc),
         BASE(messages_are_in_order), BASE(a_warning_is_silenced_with_a_reason),
