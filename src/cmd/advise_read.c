@@ -35,30 +35,31 @@ static void take(void *into, const struct checked *c, struct str name, struct ar
         advice_add(&team_of(v, c)->of, c);
 }
 
-/* The program's drills, and those that lie beside the notes. */
-static enum cmd_status read_drills(struct advise *v) {
-    enum cmd_status status = CMD_CLEAN;
+/* The drills that lie beside the notes; of a path that is not there the search for
+ * notes has told. */
+static enum cmd_status read_drills(struct advise *v, const char *path) {
+    return access(path, F_OK) == 0 ? cmd_drills(&v->drills, path, v->run->color_err) : CMD_CLEAN;
+}
 
-    drill_book_init(&v->drills, v->arena);
-    for (size_t i = 0; i < v->run->operand_n; i++) {
-        const char *path = v->run->operands[i];
+static enum cmd_status read_notes(struct advise *v, enum cmd_status found, bool partial_data) {
+    struct cmd_many many = {.run = v->run,
+                            .found = found,
+                            .partial_data = partial_data,
+                            .into = v,
+                            .take = take};
+    enum cmd_status status = cmd_each_file(&many, &v->paths);
 
-        if (access(path, F_OK) == 0) /* else the search for notes has told */
-            status = cmd_worse(status, cmd_drills(&v->drills, path, v->run->color_err));
-    }
+    v->incomplete = many.left_out;
     return status;
 }
 
 enum cmd_status advise_read(struct advise *v, bool partial_data) {
-    struct cmd_many many = {.run = v->run,
-                            .found = cmd_find_days(&v->paths, v->run, &v->span),
-                            .partial_data = partial_data,
-                            .into = v,
-                            .take = take};
-    enum cmd_status status = read_drills(v);
+    enum cmd_status status = cmd_find_days(&v->paths, v->run, &v->span);
 
-    status = cmd_worse(status, cmd_each_file(&many, &v->paths));
-    v->incomplete = many.left_out;
+    drill_book_init(&v->drills, v->arena);
+    status = read_notes(v, status, partial_data);
+    for (size_t i = 0; i < v->run->operand_n; i++)
+        status = cmd_worse(status, read_drills(v, v->run->operands[i]));
     return status;
 }
 
@@ -74,9 +75,7 @@ static bool was_read(const struct advise *v, const char *path) {
 enum cmd_status advise_season(const struct cmd_run *run, const char *directory, bool partial_data,
                               const struct checked *own, const char *path, struct advice *out,
                               struct arena *a) {
-    char *operand = (char *)(uintptr_t)directory;
-    struct cmd_run season = *run;
-    struct advise v = {.run = &season,
+    struct advise v = {.run = run,
                        .arena = a,
                        .server = SHIRT_NONE,
                        .until = &own->match->date,
@@ -85,9 +84,9 @@ enum cmd_status advise_season(const struct cmd_run *run, const char *directory, 
     struct drill_book *drills = arena_alloc(a, 1, sizeof *drills);
     enum cmd_status status;
 
-    season.operands = &operand;
-    season.operand_n = 1;
-    status = advise_read(&v, partial_data);
+    drill_book_init(&v.drills, a);
+    status = read_notes(&v, cmd_find_in(&v.paths, directory), partial_data);
+    status = cmd_worse(status, read_drills(&v, directory));
     if (status != CMD_CLEAN && !partial_data)
         return status;
     if (!advise_find_team(&v, name)) {

@@ -301,6 +301,8 @@ static enum cmd_status export_all(struct exporting *all, struct export_style *st
     all->status = cmd_find_days(&paths, all->run, &all->span);
     if (overwrites_notes(all->run, &paths))
         return CMD_USAGE;
+    if (paths.n == 0 && all->status == CMD_CLEAN)
+        cmd_say("no notes of the days that were asked for; the table is empty");
     spool_init(&all->spool, all->kept);
     if (style->form == EXPORT_SQLITE)
         style->database = all->database = spool_named(&all->spool, all->kept);

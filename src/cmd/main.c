@@ -125,12 +125,13 @@ int main(int argc, char **argv) {
     enum cmd_status status;
 
     hold_streams();
-    signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, told below */
+    signal(SIGPIPE, SIG_IGN); /* a closed pipe is a failed write, see below */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that grows past the limit */
     status = dispatch(argc, argv);
     cmd_fonts_done();
     if (!printed()) {
-        cmd_say_unprinted(errno);
+        if (errno != EPIPE) /* a reader such as head(1) has seen enough */
+            cmd_say_unprinted(errno);
         status = CMD_FAILED;
     }
     return (int)status;

@@ -120,14 +120,18 @@ void season_add(struct season *s, const struct checked *c, struct str file, unsi
 
 /* ---- sorting --------------------------------------------------------------- */
 
-/* Of one day, one without a time comes where the files have it. */
+static unsigned minute_of(const struct season_match *m) {
+    return m->timed ? m->minute : 0;
+}
+
+/* One without a time stands at the beginning of its day; then as the files have it. */
 static int by_date(const void *left, const void *right) {
     const struct season_match *a = left, *b = right;
     int day = date_order(a->date, b->date);
     if (day)
         return day;
-    if (a->timed && b->timed && a->minute != b->minute)
-        return a->minute < b->minute ? -1 : 1;
+    if (minute_of(a) != minute_of(b))
+        return minute_of(a) < minute_of(b) ? -1 : 1;
     return a->read_as < b->read_as ? -1 : a->read_as > b->read_as;
 }
 

@@ -387,3 +387,11 @@ END
     TMPDIR=$PWD/tmp 9m export --as sqlite -o t.db .
     [ -z "$(ls -A tmp)" ]
 }
+
+@test "a span without notes makes an empty table, and says so" {
+    good_notes >a.9m
+    run --separate-stderr 9m export --from 2030-01-01 .
+    [ "$status" = 0 ]
+    [ "${#lines[@]}" = 1 ]
+    same "$stderr" '9m: no notes of the days that were asked for; the table is empty'
+}

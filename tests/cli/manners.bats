@@ -221,7 +221,7 @@ os.close(reader)
 done = subprocess.run([sys.argv[1], "explain", "--list"], stdout=writer, stderr=subprocess.PIPE)
 print(done.returncode, done.stderr.decode())
 END
-    holds "$output" '3 9m: standard output could not be written: Broken pipe'
+    same "$output" '3 '
 }
 
 @test "exit 3: standard output was closed by the caller; no file is hit instead" {
