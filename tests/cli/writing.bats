@@ -16,7 +16,7 @@ long_notes() {
 
 # Takes the lock of a file until it is killed; says "held" when it has it.
 hold() { # FILE
-    python3 - "$1" <<'END'
+    exec python3 - "$1" <<'END'
 import fcntl, sys, time
 f = open(sys.argv[1], "w")
 fcntl.flock(f, fcntl.LOCK_EX)
@@ -164,7 +164,7 @@ END
     same "$(cat a.9m)" "$before"
     "$NINEMETRE" fmt a.9m 3>&- &
     fmt=$!
-    pkill -KILL -P $holder || kill -KILL $holder
+    kill -KILL $holder
     wait $fmt
     grep -qx '7 ace' a.9m
     same "$(ls -A)" "$(printf '%s\n' a.9m ready)"
