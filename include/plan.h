@@ -30,6 +30,9 @@ struct plan plan_of(const struct progress *p, struct str team, const struct dril
 
 bool plan_has(const struct plan *p, unsigned shirt);
 
+/* How many tries its goal is out of; 0: nobody has said. */
+unsigned plan_tries(const struct plan_group *g);
+
 /* Line `ix` of the notes that a group leads to, an empty view after the last:
  * those that hold for everybody (drill, ring, observe), and those of one player,
  * with her shirt and `_` for each number to fill in. */

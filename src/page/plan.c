@@ -68,9 +68,7 @@ static void about(struct plan_draw *f, const struct plan_group *g) {
 }
 
 static unsigned boxes_of(const struct plan_group *g) {
-    unsigned n = g->recipe ? g->recipe->goal_tries : 0;
-    for (size_t i = 0; n == 0 && i < g->n; i++)
-        n = g->players[i].focus.goal.n;
+    unsigned n = plan_tries(g);
     return n == 0 ? BOXES_USUAL : n > BOXES_MAX ? BOXES_MAX : n;
 }
 

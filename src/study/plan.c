@@ -101,15 +101,29 @@ static bool counts(struct str word) {
     return word.n > 1 && word.at[0] == 'x' && digit(word.at[1]);
 }
 
+unsigned plan_tries(const struct plan_group *g) {
+    unsigned n = g->recipe ? g->recipe->goal_tries : 0;
+    for (size_t i = 0; n == 0 && i < g->n; i++)
+        n = g->players[i].focus.goal.n;
+    return n;
+}
+
+/* The tries that the goal asks for; where it asks for none, those of the example. */
+static void add_tries(struct buf *b, const struct plan_group *g, struct str example) {
+    if (plan_tries(g))
+        buf_printf(b, "_/%u", plan_tries(g));
+    else
+        buf_printf(b, "_%.*s", STR_ARG(example));
+}
+
 /* Adds one word of an example; false after the hits: how the others missed is
  * an example's own. */
-static bool add_word(struct buf *b, struct str word, unsigned shirt) {
+static bool add_word(struct buf *b, const struct plan_group *g, struct str word, unsigned shirt) {
     const char *slash = memchr(word.at, '/', word.n);
     if (b->n > 0)
         buf_char(b, ' ');
     if (slash && digit(word.at[0])) {
-        buf_char(b, '_');
-        buf_add(b, str_part(word, (size_t)(slash - word.at), word.n));
+        add_tries(b, g, str_part(word, (size_t)(slash - word.at), word.n));
         return false;
     }
     if (str_is(word, "7")) /* the shirt of every example */
@@ -129,7 +143,7 @@ struct str plan_player_line(const struct plan_group *g, size_t ix, unsigned shir
     for (size_t at = 0; at < line.n;) {
         const char *end = memchr(line.at + at, ' ', line.n - at);
         size_t n = end ? (size_t)(end - line.at) - at : line.n - at;
-        if (n > 0 && !add_word(&b, str_part(line, at, n), shirt))
+        if (n > 0 && !add_word(&b, g, str_part(line, at, n), shirt))
             break;
         at += n + 1;
     }

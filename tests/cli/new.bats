@@ -31,7 +31,7 @@ squad() {
     [ "$status" = 0 ]
     9m check 2026-10-13-practice.9m
     grep -qx '# 7 Mira Havelin: td, goal 14/20, so far 13/20 since 2026-10-06' 2026-10-13-practice.9m
-    grep -qx '# toss 7 _/10' 2026-10-13-practice.9m
+    grep -qx '# toss 7 _/20' 2026-10-13-practice.9m
     grep -qx 'drill "Our own"' 2026-10-13-practice.9m
     grep -qx '# tries 9 _/10' 2026-10-13-practice.9m
     grep -qx '# Without a focus: 4 Ana Lindbro' 2026-10-13-practice.9m

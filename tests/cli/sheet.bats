@@ -38,7 +38,7 @@ load kit
     [ "$status" = 0 ]
     pdftotext -layout practice.pdf words
     grep -Eq '7 +Mira Havelin +6/10 +14/20' words
-    grep -q 'toss 7 ____/10' words
+    grep -q 'toss 7 ____/20' words
     grep -q 'Without a focus: 9' words
     9m sheet --practice . --no-names -o shirts.pdf
     lacks "$(pdftotext shirts.pdf -)" Mira

@@ -51,7 +51,7 @@ static void lines_have_blanks(void **state) {
     assert_true(str_is(plan_line(ring, 0, *state), "drill \"Ring toss\""));
     assert_true(str_is(plan_line(ring, 1, *state), "ring 1.0"));
     assert_int_equal(plan_line(ring, 2, *state).n, 0);
-    assert_true(str_is(plan_player_line(ring, 0, 9, *state), "toss 9 _/10"));
+    assert_true(str_is(plan_player_line(ring, 0, 9, *state), "toss 9 _/20"));
     assert_int_equal(plan_player_line(ring, 1, 9, *state).n, 0);
     assert_true(str_is(plan_line(own, 0, *state), "drill \"Our own\""));
     assert_true(str_is(plan_player_line(own, 0, 4, *state), "tries 4 _/10"));
