@@ -351,6 +351,7 @@ print("team-" + hmac.new(b"a key of the club, 2026", b"team\0" + sys.argv[1].enc
 }
 
 @test "a table needs no memory for its rows" {
+    needs_own_memory
     match_of_all >a.9m
     for i in $(seq 3000); do ln a.9m "$i.9m"; done
     { printf '%s\n' 'notation 1' 'practice 2026-10-06' 'team H "Herons" women'

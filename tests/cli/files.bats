@@ -141,6 +141,7 @@ named() {
 }
 
 @test "5,000 files need no more memory than the largest of them" {
+    needs_own_memory
     mkdir one many
     { good_notes; for i in $(seq 300); do echo "# a remark of some length, number $i"; done; } >one/a.9m
     awk '{ line[NR] = $0 }

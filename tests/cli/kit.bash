@@ -76,3 +76,8 @@ nobody_9m() {
         ../9m "$@"
     fi
 }
+
+# With address checks memory is mostly that of the checks.
+needs_own_memory() {
+    if grep -qa __asan_init "$NINEMETRE"; then skip 'built with address checks'; fi
+}
