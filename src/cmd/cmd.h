@@ -139,7 +139,10 @@ void cmd_no_memory(size_t wanted_bytes);
 /* Why a file could not be read, from errno; NULL if it was. */
 const char *cmd_unread(enum text_status status);
 
-/* Reads a file as text_read does; says what is wrong when it can't. */
+/* Reads a file as text_read does; gives why it can't, NULL if it can. */
+const char *cmd_why_unread(struct text *t, const char *path, struct arena *a, struct diags *d);
+
+/* The same; says what is wrong when it can't. */
 bool cmd_read(struct text *t, const char *path, struct arena *a, struct diags *d);
 
 /* ---- safe text (safe.c) ------------------------------------------------- */

@@ -157,18 +157,12 @@ static void export_file(struct crew_member *m, const char *path) {
     struct exporter *x = m->own;
     struct text text;
     struct diags diags;
-    const char *why;
 
-    diags_init(&diags, x->arena);
-    errno = 0;
-    why = cmd_unread(text_read(&text, path, x->arena, &diags));
-    if (why) {
-        crew_turn(m);
-        cmd_say("%s: %s", path, why);
+    if (crew_text(m, &text, path, x->arena, &diags)) {
+        export_text(x, &text, &diags);
+    } else {
         x->all->status = CMD_FAILED;
         x->left_out = true;
-    } else {
-        export_text(x, &text, &diags);
     }
     arena_reset(x->arena);
 }

@@ -1,4 +1,3 @@
-#include <errno.h>
 #include <stdint.h>
 #include <string.h>
 
@@ -319,19 +318,13 @@ static void fmt_one(struct crew_member *m, const char *path) {
     struct formatter *f = m->own;
     struct spelling s = {.squads = f->squads};
     struct text old;
-    const char *why;
 
-    diags_init(&s.diags, f->arena);
-    errno = 0;
-    why = cmd_unread(text_read(&s.text, path, f->arena, &s.diags));
-    if (why) {
-        crew_turn(m);
-        cmd_say("%s: %s", path, why);
-        worsen(f, CMD_FAILED);
-    } else {
+    if (crew_text(m, &s.text, path, f->arena, &s.diags)) {
         old = s.text;
         settle_lines(&s, f->arena);
         settle(f, path, &old, &s);
+    } else {
+        worsen(f, CMD_FAILED);
     }
     arena_reset(f->arena);
 }

@@ -62,6 +62,19 @@ void crew_turn(struct crew_member *m) {
     pthread_mutex_unlock(&c->sharing.lock);
 }
 
+bool crew_text(struct crew_member *m, struct text *t, const char *path, struct arena *a,
+               struct diags *d) {
+    const char *why;
+
+    diags_init(d, a);
+    why = cmd_why_unread(t, path, a, d);
+    if (!why)
+        return true;
+    crew_turn(m);
+    cmd_say("%s: %s", path, why);
+    return false;
+}
+
 static void put_down(struct crew_member *m) {
     if (is_first(m))
         m->crew->telling = false;

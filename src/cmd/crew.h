@@ -62,4 +62,8 @@ enum cmd_status crew_work(struct crew *c);
  * From then until its own are no other member speaks, and all files are found. */
 void crew_turn(struct crew_member *m);
 
+/* Reads a file, with a list of messages begun; false, and said in its turn, if it can't. */
+bool crew_text(struct crew_member *m, struct text *t, const char *path, struct arena *a,
+               struct diags *d);
+
 #endif

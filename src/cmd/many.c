@@ -1,8 +1,6 @@
 /* Reads and checks files with a crew, and hands them on in their order. Each is
  * forgotten with the few that its thread had in hand, so that a tree of any size
  * takes no more memory than what is made of it. */
-#include <errno.h>
-
 #include "cmd/crew.h"
 
 enum { ACROSS_SHOWN_MAX = 20 }; /* where something else was asked for */
@@ -33,15 +31,6 @@ struct reader {
 };
 
 /* ---- one file ------------------------------------------------------------------ */
-
-static void tell_unread(struct crew_member *m, const char *path, const char *why) {
-    struct round *all = ((struct reader *)m->own)->round;
-
-    crew_turn(m);
-    cmd_say("%s: %s", path, why);
-    all->status = CMD_FAILED;
-    all->many->left_out = true;
-}
 
 static void tell_errors(struct crew_member *m, const struct text *t, struct diags *d,
                         const struct checked *c) {
@@ -80,15 +69,13 @@ static void read_one(struct crew_member *m, const char *path) {
     struct reader *r = m->own;
     struct text *t = arena_alloc(r->arena, 1, sizeof *t);
     struct diags *d = arena_alloc(r->arena, 1, sizeof *d);
-    const char *why;
 
-    diags_init(d, r->arena);
-    errno = 0;
-    why = cmd_unread(text_read(t, path, r->arena, d));
-    if (why)
-        tell_unread(m, path, why);
-    else
+    if (crew_text(m, t, path, r->arena, d)) {
         check_one(m, t, d);
+    } else {
+        r->round->status = CMD_FAILED;
+        r->round->many->left_out = true;
+    }
 }
 
 /* ---- those in hand --------------------------------------------------------------- */

@@ -71,11 +71,14 @@ const char *cmd_unread(enum text_status status) {
     return NULL;
 }
 
-bool cmd_read(struct text *t, const char *path, struct arena *a, struct diags *d) {
-    const char *why;
-
+const char *cmd_why_unread(struct text *t, const char *path, struct arena *a, struct diags *d) {
     errno = 0;
-    why = cmd_unread(text_read(t, path, a, d));
+    return cmd_unread(text_read(t, path, a, d));
+}
+
+bool cmd_read(struct text *t, const char *path, struct arena *a, struct diags *d) {
+    const char *why = cmd_why_unread(t, path, a, d);
+
     if (why)
         cmd_say("%s: %s", path, why);
     return !why;

@@ -1,8 +1,6 @@
 /* Reads and counts the files of `9m tally`. Each thread has an arena, squads and a
  * pool of its own. Sums don't depend on order, and what is wrong is told in the order
  * of the files: so the number of threads changes no byte of the output. */
-#include <errno.h>
-
 #include "cmd/crew.h"
 #include "cmd/source.h"
 #include "cmd/tally.h"
@@ -83,8 +81,7 @@ static void count_file(struct crew_member *m, const char *path) {
     const char *why;
 
     diags_init(&diags, k->arena);
-    errno = 0;
-    why = cmd_unread(text_read(&text, path, k->arena, &diags));
+    why = cmd_why_unread(&text, path, k->arena, &diags);
     if (why)
         tell_unread(m, path, why);
     else
