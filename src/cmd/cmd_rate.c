@@ -1,10 +1,8 @@
 /* A rate, or the difference of two, with what may be said of it. */
-#include <assert.h>
 #include <math.h>
 #include <string.h>
 
 #include "cmd/rates.h"
-#include "trend.h"
 #include "twoway.h"
 
 enum { TREND, AS };
@@ -62,24 +60,14 @@ static bool has_difference(const struct rates *r) {
     return r->n == PAIR && may_say(r) >= SAY_INTERVAL;
 }
 
-/* The first less the second. */
-static struct trend_change difference(const struct rates *r) {
-    struct trend_change d;
-    bool served = trend_change(r->at[1], r->at[0], &d);
-
-    assert(served);
-    (void)served;
-    return d;
-}
-
 enum told { TOLD_NOT, TOLD_EDGE, TOLD_APART };
 
 /* Interval and test are two methods, and near their limit they may differ. */
 static enum told told(const struct rates *r) {
-    struct trend_change d = difference(r);
+    const struct trend_change *d = &r->difference;
 
-    return (enum told)((d.difference.low > 0 || d.difference.high < 0) +
-                       (d.has_mid_p && d.mid_p <= .05));
+    return (enum told)((d->difference.low > 0 || d->difference.high < 0) +
+                       (d->has_mid_p && d->mid_p <= .05));
 }
 
 static struct str comparison(const struct rates *r, struct arena *a) {
@@ -165,16 +153,16 @@ void rates_put_p(double p) {
 }
 
 static void put_difference(const struct rates *r) {
-    struct trend_change d = difference(r);
+    const struct trend_change *d = &r->difference;
 
     printf("%-12s", "difference");
     put_points(rate_frac(r->at[0]) - rate_frac(r->at[1]), 4);
     printf("   ");
-    put_points(d.difference.low, 0);
+    put_points(d->difference.low, 0);
     printf(" to ");
-    put_points(d.difference.high, 0);
-    if (d.has_mid_p)
-        rates_put_p(d.mid_p);
+    put_points(d->difference.high, 0);
+    if (d->has_mid_p)
+        rates_put_p(d->mid_p);
     putchar('\n');
 }
 
@@ -209,14 +197,14 @@ static json_t *rate_json(struct rate r) {
 }
 
 static json_t *difference_json(const struct rates *r) {
-    struct trend_change d = difference(r);
+    const struct trend_change *d = &r->difference;
     unsigned n;
     json_t *out;
 
     out = json_pack("{s:f, s:o}", "frac", rate_frac(r->at[0]) - rate_frac(r->at[1]), "frac_95",
-                    interval_json(d.difference));
-    if (d.has_mid_p)
-        json_object_set_new(out, "mid_p", json_real(d.mid_p));
+                    interval_json(d->difference));
+    if (d->has_mid_p)
+        json_object_set_new(out, "mid_p", json_real(d->mid_p));
     if (serves_to_tell(r, &n))
         json_object_set_new(out, "serves_to_tell_n", json_integer(n));
     return out;
@@ -270,6 +258,8 @@ static enum cmd_status rate(const struct cmd_run *run) {
     for (size_t k = 0; k < r.n; k++)
         if (!read_rate(run->cmd, run->operands[k], &r.at[k]))
             return CMD_USAGE;
+    if (r.n == PAIR && !trend)
+        trend_change(r.at[1], r.at[0], &r.difference);
     a = arena_new(cmd_no_memory);
     show(&r, trend, run->given[AS] && strcmp(run->given[AS], "json") == 0, a);
     arena_free(a);

@@ -5,13 +5,14 @@
 #include <jansson.h>
 
 #include "cmd/cmd.h"
-#include "rate.h"
+#include "trend.h"
 
 enum { RATES_MOST = 100 };
 
 struct rates {
     struct rate at[RATES_MOST];
     size_t n; /* 1 or 2, or all of a trend */
+    struct trend_change difference; /* of two, the first less the second */
 };
 
 /* "8/31   26%  14 to 43", as far as it may be said. */

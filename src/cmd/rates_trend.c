@@ -1,6 +1,5 @@
 /* Rates of matches in a row: the line through them, and what may be said of it. */
 #include "cmd/rates.h"
-#include "trend.h"
 
 /* As far as it may be shown. */
 struct trended {
